@@ -1,0 +1,97 @@
+package gen
+
+import "math"
+
+// A Kind is what a phase does.
+type Kind int
+
+const (
+	Approach Kind = iota // comes near, clear of the blank
+	Infeed               // moves while cutting
+	Hold                 // turns in one place until the cut has died away
+	Withdraw             // leaves the cut, turning
+)
+
+func (k Kind) String() string { return [...]string{"approach", "infeed", "hold", "withdraw"}[k] }
+
+// A Phase is a stretch of a cycle that is linear in hob turns.
+type Phase struct {
+	Kind    Kind
+	Step    int     // number of the step in the schedule, 0 for none
+	Hob     float64 // turns of the hob at its end, since the cycle began, signed
+	Work    float64 // turns of the work at its end, signed
+	To      Place   // where it ends
+	Seconds float64 // time that it is given; a hold of a geared drive has that of the slow end of the spindle's tolerance
+}
+
+// A Stage names what a step is for.
+type Stage int
+
+const (
+	Rough Stage = iota
+	Finish
+	SparkOut
+	Travel
+	Creep
+)
+
+func (s Stage) String() string {
+	return [...]string{"rough", "finish", "spark-out", "travel", "creep"}[s]
+}
+
+// A Step is a row of the schedule.
+type Step struct {
+	Number    int
+	Stage     Stage
+	Infeed    float64 // radial, in this step
+	Depth     float64 // radial, from first touch
+	Travel    float64 // tangential, from the start of the travel
+	Reading   float64 // what the dial of the moving slide shows at its end, mm, a whole number of graduations
+	WorkTurns float64 // to wait, or to take for the travel
+	HobTurns  float64
+	Seconds   float64 // for those turns
+	Removed   float64 // from each space, mm³; 0 where it is not computed
+}
+
+// A Cycle is the whole cut as it is meant.
+type Cycle struct {
+	Phases    []Phase
+	Steps     []Step
+	Start     Place   // clear of the blank, where hob and work begin to turn
+	Touch     float64 // centre distance at first touch
+	Full      float64 // centre distance at full depth, on a graduation
+	Remainder float64 // by how much the last graduation stays short of the depth
+	Removed   float64 // from each space in all, mm³
+	Moving    *Slide  // the slide whose readings the steps give
+}
+
+// Totals are the sums over a cycle.
+type Totals struct {
+	WorkTurns float64
+	HobTurns  float64
+	Minutes   float64
+}
+
+// Totals sums the cycle from the first turn to the stop.
+func (c Cycle) Totals() Totals {
+	var t Totals
+	for _, p := range c.Phases {
+		t.Minutes += p.Seconds / 60
+	}
+	if n := len(c.Phases); n > 0 {
+		last := c.Phases[n-1]
+		t.WorkTurns, t.HobTurns = math.Abs(last.Work), math.Abs(last.Hob)
+	}
+	return t
+}
+
+// Motion is the cycle as hob and work run through it.
+func (c Cycle) Motion() Motion {
+	m := Motion{{Place: c.Start}}
+	var now float64
+	for _, p := range c.Phases {
+		now += p.Seconds
+		m = append(m, Knot{Seconds: now, Hob: p.Hob, Work: p.Work, Place: p.To})
+	}
+	return m
+}

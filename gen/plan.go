@@ -1,0 +1,112 @@
+package gen
+
+import (
+	"math"
+
+	"wormwright/geometry"
+)
+
+// A Plan is everything that is known before metal is cut. Posts print it;
+// they compute nothing of it.
+type Plan struct {
+	Job      Job
+	Machine  Machine
+	Version  string // of this program
+	Digest   string // of job, machine and version
+	Pair     geometry.Pair
+	Hob      geometry.Hob
+	Worm     geometry.Worm
+	Wheel    geometry.Wheel
+	Drawn    geometry.Blank
+	Blank    geometry.Blank // as measured, where it was
+	Space    geometry.Space
+	Engaged  geometry.Engagement
+	Setup    Setup
+	Speed    Speed
+	Cycle    Cycle
+	Findings Findings
+}
+
+// NewPlan makes the plan of a job on a machine. Look at Findings before
+// anything else: after an error the parts that could not be made are zero.
+func NewPlan(job Job, machine Machine, version string) Plan {
+	p := Plan{Job: job, Machine: machine, Version: version, Digest: digest(job, machine, version)}
+	if p.resolve(); p.Findings.Failed() {
+		return p
+	}
+	p.judgePair()
+	p.judgeHob()
+	p.judgeBlank()
+	p.judgeDrive()
+	if p.Findings.Failed() {
+		return p
+	}
+	p.Speed = p.chooseSpeed()
+	strategies[job.Cut.Feed](&p)
+	if p.Findings.Failed() {
+		return p
+	}
+	p.Worm = geometry.NewWorm(p.Pair, job.Worm.Length, p.thinning())
+	p.Setup = p.setUp()
+	p.judgeMachine()
+	return p
+}
+
+// strategies holds the ways of feeding the hob. Each plans the cycle or says
+// why it cannot.
+var strategies = map[Feed]func(*Plan){
+	Radial:     radial,
+	Tangential: tangential,
+}
+
+// thinning is what the worm's thread gives up in the axial section: the
+// backlash, where it is not cut into the wheel, and the wheel's tightness
+// from the last graduation that stayed short.
+func (p *Plan) thinning() float64 {
+	short := geometry.ArcForInfeed(p.Cycle.Remainder, p.Hob.Pressure)
+	if p.Job.Wheel.FromInfeed {
+		return 0
+	}
+	return p.Job.Wheel.Backlash + short
+}
+
+// Backlash is the free turn that worm and wheel will have at the running
+// centre distance, as an arc at the wheel's reference circle, by the rule of
+// the middle plane, mm.
+func (p *Plan) Backlash() float64 {
+	if !p.Job.Wheel.FromInfeed {
+		return p.Job.Wheel.Backlash
+	}
+	return p.Job.Wheel.Backlash - geometry.ArcForInfeed(p.Cycle.Remainder, p.Hob.Pressure)
+}
+
+// Programmed tells whether a program can be written: the machine has a
+// language and every slide that feeds has a letter and is not moved by gears.
+func (p *Plan) Programmed() bool {
+	m := p.Machine
+	switch {
+	case m.Language.Base == NoLanguage, m.Radial.Letter == "":
+		return false
+	case p.Job.Cut.Feed == Tangential:
+		return m.Tangential.Letter != "" && (m.Drive.Kind == Coordinated || m.Drive.Differential != FeedGeared)
+	}
+	return true
+}
+
+// rounding is the most that a rotary word's rounding moves the rim, mm.
+func (p *Plan) rounding() float64 {
+	step := math.Pow10(-p.Machine.Language.AngleDecimals) * math.Pi / 180
+	return step / 2 * p.Pair.WheelDiameter() / 2
+}
+
+// UndercutTeeth is the least number of teeth without undercut, by theory.
+func (p *Plan) UndercutTeeth() float64 { return geometry.UndercutTeeth(p.Pair) }
+
+// Facet is the height of the facets on the finished flank, mm.
+func (p *Plan) Facet() float64 { return geometry.FacetHeight(p.Pair, p.Hob) }
+
+// NormalPitchDifference is by how much the normal pitches of hob and worm
+// differ, mm.
+func (p *Plan) NormalPitchDifference() float64 {
+	return math.Pi * math.Abs(p.Hob.Module*math.Cos(p.Hob.LeadAngle())-p.Pair.Module*math.Cos(p.Pair.LeadAngle()))
+}

@@ -1,0 +1,162 @@
+package gen
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/interp"
+)
+
+// radial plans the plunge: the hob stands in the wheel's middle plane, the
+// centres close step by step, and the work comes round before the next.
+//
+// Each step is a ramp of an eighth of a work turn and then a hold of whole
+// work turns, by default of the multiple that brings every thread of the hob
+// to every space that it meets. In continuous infeed the ramps follow each
+// other without holds, at one step for every work turn.
+func radial(p *Plan) {
+	slide, cut, g := p.Machine.Radial, p.Job.Cut, p.Engaged
+	grain := slide.Grain(p.Machine.Language)
+	limit, fine := grains(cut.Step, grain), grains(cut.FinishStep, grain)
+	if limit < 1 {
+		p.Findings.errorf("cut.step", "take one graduation or more", "want %s or more, the slide's smallest step, have %s",
+			p.Job.Units.Length(grain), p.Job.Units.Length(cut.Step))
+	}
+	if cut.FinishSteps > 0 && fine < 1 {
+		p.Findings.errorf("cut.finish.step", "take one graduation or more", "want %s or more, the slide's smallest step, have %s",
+			p.Job.Units.Length(grain), p.Job.Units.Length(cut.FinishStep))
+	}
+	depth := grains(g.Depth(), grain)
+	if depth < 1 {
+		p.Findings.errorf("wheel.outside_diameter", "turn a larger blank", "the whole depth, %s, is less than one graduation", p.Job.Units.Length(g.Depth()))
+	}
+	if depth/max(limit, 1) > maxSteps {
+		p.Findings.errorf("cut.step", "take larger steps", "want %d steps at the most, have %d", maxSteps, depth/limit)
+	}
+	if p.Findings.Failed() {
+		return
+	}
+	finish := min(cut.FinishSteps, depth/max(fine, 1))
+	rough := depth - finish*fine
+	removed := p.removal()
+
+	var infeeds []int
+	if cut.Falling {
+		last := grains(cut.LastStep, grain)
+		if last < 1 || last > limit {
+			p.Findings.errorf("cut.last_step", "give the step that the machine stands at full depth",
+				"want from %s to cut.step, have %s", p.Job.Units.Length(grain), p.Job.Units.Length(cut.LastStep))
+			return
+		}
+		infeeds = fallingSteps(removed, grain, rough, limit, last)
+	} else {
+		infeeds = constantSteps(rough, limit)
+	}
+	roughs := len(infeeds)
+	for range finish {
+		infeeds = append(infeeds, fine)
+	}
+
+	round := float64(p.Hob.Starts / gcd(p.Hob.Starts, p.Pair.Teeth))
+	turns := round
+	if cut.Turns > 0 {
+		turns = float64(cut.Turns)
+	}
+	c := newCourse(p, Place{Distance: g.Touch + cut.Clear})
+	c.begin(slide, Place{Distance: g.Touch + min(gap, cut.Clear)})
+	ramp := c.forWork(1.0 / 8)
+	var steps []Step
+	done := 0
+	for i, n := range infeeds {
+		done += n
+		s := Step{
+			Number: i + 1, Infeed: float64(n) * grain, Depth: float64(done) * grain,
+			Removed: removed(float64(done)*grain) - removed(float64(done-n)*grain),
+		}
+		if i >= roughs {
+			s.Stage = Finish
+		}
+		to := Place{Distance: g.Touch - s.Depth}
+		s.Reading = slide.reading(to.Distance, g.Touch)
+		way := c.at.Distance - to.Distance
+		if cut.Continuous && s.Stage == Rough {
+			s.WorkTurns = s.Infeed / cut.Step
+			t := c.forWork(way / cut.Step)
+			s.Seconds = c.seconds(c.forWork(s.WorkTurns), c.spindle)
+			c.move(Infeed, s.Number, to, t)
+		} else {
+			// The first ramp also covers the air before first touch.
+			c.move(Infeed, s.Number, to, ramp*int64(max(1, math.Ceil(way/s.Infeed-1e-9))))
+			s.WorkTurns = turns
+			s.Seconds = c.hold(s.Number, turns)
+		}
+		s.HobTurns = s.WorkTurns * float64(p.Pair.Teeth) / float64(p.Hob.Starts)
+		steps = append(steps, s)
+	}
+	if cut.SparkOut > 0 {
+		s := steps[len(steps)-1]
+		s.Number, s.Stage, s.Infeed, s.Removed = s.Number+1, SparkOut, 0, 0
+		s.WorkTurns = round * float64(cut.SparkOut)
+		s.HobTurns = s.WorkTurns * float64(p.Pair.Teeth) / float64(p.Hob.Starts)
+		s.Seconds = c.hold(s.Number, s.WorkTurns)
+		steps = append(steps, s)
+	}
+	c.end(slide)
+	deepest := float64(depth) * grain
+	p.Cycle = Cycle{
+		Phases: c.phases, Steps: steps, Start: c.start, Touch: g.Touch, Full: g.Touch - deepest,
+		Remainder: max(g.Depth()-deepest, 0), Removed: removed(deepest), Moving: &p.Machine.Radial,
+	}
+}
+
+// maxSteps keeps a card readable and a program short.
+const maxSteps = 5000
+
+// constantSteps cuts a depth, in grains, into steps of one size and a
+// smaller last one.
+func constantSteps(depth, step int) []int {
+	var steps []int
+	for ; depth > 0; depth -= step {
+		steps = append(steps, min(step, depth))
+	}
+	return steps
+}
+
+// fallingSteps cuts a depth, in grains, into steps that each remove what the
+// step last removes when it ends at the depth, none larger than limit and
+// none smaller than a grain.
+func fallingSteps(removed func(float64) float64, grain float64, depth, limit, last int) []int {
+	at := func(n int) float64 { return removed(float64(n) * grain) }
+	chip := at(depth) - at(max(depth-last, 0))
+	var steps []int
+	for done := 0; done < depth; {
+		n := 1
+		for n < limit && done+n < depth && at(done+n+1)-at(done) <= chip {
+			n++
+		}
+		steps = append(steps, n)
+		done += n
+	}
+	return steps
+}
+
+// removal returns the volume that one space has lost at an infeed from first
+// touch, in mm³, from the exact space at some infeeds and a monotone curve
+// through them.
+func (p *Plan) removal() func(depth float64) float64 {
+	const nodes = 24
+	full := p.Engaged.Depth()
+	var depth, volume [nodes + 1]float64
+	for i := 1; i <= nodes; i++ {
+		// More nodes near first touch, where the volume begins like a power
+		// of the infeed.
+		share := float64(i) / nodes
+		depth[i] = full * share * share
+		volume[i] = p.Space.Volume(p.Blank, p.Engaged.Touch-depth[i])
+		volume[i] = max(volume[i], volume[i-1])
+	}
+	var curve interp.FritschButland
+	if err := curve.Fit(depth[:], volume[:]); err != nil {
+		panic("gen: infeeds of the removal curve do not ascend")
+	}
+	return curve.Predict
+}
