@@ -1,0 +1,228 @@
+package rs274
+
+import (
+	"fmt"
+	"math"
+
+	"wormwright/gen"
+)
+
+// Wheel returns the program that cuts the wheel of a plan. The plan must be
+// free of errors and its machine must have a language.
+func Wheel(p *gen.Plan) []byte {
+	w := newWriter(p)
+	w.opening(fmt.Sprintf("Worm wheel of %d teeth by %s feed: %d steps, %s min",
+		p.Pair.Teeth, p.Job.Cut.Feed, len(p.Cycle.Steps), gen.Fixed(p.Cycle.Totals().Minutes, 1)))
+	w.comment("SETUP")
+	for i, task := range p.Setup.Work {
+		w.comment("%d %s: %s", i+1, task.Title, task.Text)
+	}
+	for _, f := range p.Findings {
+		w.comment("Caution, %s: %s. Remedy: %s.", f.Path, f.What, f.Remedy)
+	}
+	w.comment("PROGRAM")
+	w.origins()
+	w.modesLine()
+	w.comment("Clear of the blank. Hob and work coupled? Guards on? Coolant?")
+	start := p.Cycle.Start
+	w.clear(start)
+	w.line("M0")
+	w.start()
+
+	step := 0
+	last := gen.Knot{Place: start}
+	for _, phase := range p.Cycle.Phases {
+		if phase.Step != step && phase.Step > 0 {
+			step = phase.Step
+			w.stepComment(p.Cycle.Steps[step-1])
+		}
+		if phase.Kind == gen.Withdraw {
+			w.comment("Withdraw, still turning")
+		}
+		next := gen.Knot{Hob: phase.Hob, Work: phase.Work, Place: phase.To}
+		if p.Machine.Drive.Kind == gen.Coordinated {
+			w.both(last, next, phase)
+		} else {
+			w.infeed(last, next, phase)
+		}
+		last = next
+	}
+	if p.Machine.Drive.Kind != gen.Coordinated {
+		w.line("M5")
+	}
+	w.comment("Done. Measure before the work leaves the machine.")
+	return w.close()
+}
+
+// origins says where every word counts from.
+func (w *writer) origins() {
+	p := w.plan
+	radial := p.Machine.Radial
+	sense := "closes"
+	if radial.Sign > 0 {
+		sense = "opens"
+	}
+	w.comment("%s is 0 at first touch and grows as the centre distance %s.", radial.Letter, sense)
+	if p.Job.Cut.Feed == gen.Tangential {
+		tangential := p.Machine.Tangential
+		toward := p.Machine.Hob.Plus
+		if tangential.Sign < 0 {
+			toward = p.Machine.Hob.Minus
+		}
+		w.comment("%s is 0 with the middle of the hob over the work and grows as the hob moves toward its %s.", tangential.Letter, toward)
+	}
+	if p.Machine.Drive.Kind == gen.Coordinated {
+		w.comment("%s turns the hob, %s the work, both in degrees from their places at the start.",
+			p.Machine.Hob.Letter, p.Machine.Work.Letter)
+	}
+}
+
+// clear goes to the start, radially first.
+func (w *writer) clear(start gen.Place) {
+	away := start
+	if w.plan.Job.Cut.Feed == gen.Tangential {
+		w.words[tangentialWord] = w.plan.Machine.Tangential.Letter + w.coord(w.plan.Machine.Tangential.Sign*away.Tangential)
+		w.rapid(away)
+		w.words[tangentialWord] = ""
+	}
+	w.rapid(away)
+}
+
+// start sets hob and work turning.
+func (w *writer) start() {
+	p := w.plan
+	if p.Machine.Drive.Kind == gen.Coordinated {
+		w.comment("Both rotary axes count from here")
+		w.rezero(0, 0)
+		return
+	}
+	turn := "M3"
+	if p.Job.Hob.Anticlockwise != p.Machine.Spindle.Reversed {
+		turn = "M4"
+	}
+	w.comment("The hob turns %s at %s turns/min, the work %s", p.Setup.HobTurns, gen.Fixed(p.Speed.Spindle, 1), p.Setup.WorkTurns)
+	w.line("S"+gen.Fixed(p.Speed.Spindle, w.speedDecimals()), turn)
+}
+
+// speedDecimals keeps whole speeds whole.
+func (w *writer) speedDecimals() int {
+	if s := w.plan.Speed.Spindle; s == math.Trunc(s) {
+		return 0
+	}
+	return 2
+}
+
+// stepComment tells what the next step does.
+func (w *writer) stepComment(s gen.Step) {
+	u := w.lang.Units
+	moving := w.plan.Cycle.Moving
+	turns := plural(s.WorkTurns, "work turn")
+	wait := fmt.Sprintf("%s, %s of the hob, %s s", turns, plural(s.HobTurns, "turn"), gen.Fixed(s.Seconds, 1))
+	head := fmt.Sprintf("Step %d of %d, %s", s.Number, len(w.plan.Cycle.Steps), s.Stage)
+	switch s.Stage {
+	case gen.SparkOut:
+		w.comment("%s: stay for %s", head, wait)
+	case gen.Travel:
+		w.comment("%s: %s to %s in %s", head, moving.Letter, u.Length(s.Reading), wait)
+	case gen.Creep:
+		w.comment("%s: %s to %s, then %s", head, moving.Letter, u.Length(s.Reading), wait)
+	default:
+		verb := "then"
+		if w.plan.Job.Cut.Continuous && s.Stage == gen.Rough {
+			verb = "in"
+		}
+		w.comment("%s: infeed %s to depth %s, %s %s", head, u.Length(s.Infeed), u.Length(s.Depth), verb, wait)
+	}
+}
+
+// plural counts things, whole where they are whole.
+func plural(n float64, thing string) string {
+	decimals := 0
+	if math.Abs(n-math.Round(n)) > 1e-9 {
+		decimals = 2
+	}
+	if s := gen.Fixed(n, decimals); s != "1" {
+		return s + " " + thing + "s"
+	}
+	return "1 " + thing
+}
+
+// infeed writes a phase of a geared drive: the hob turns by the spindle, so
+// only the slides are moved, or time passes.
+func (w *writer) infeed(last, next gen.Knot, phase gen.Phase) {
+	words := w.place(next.Place)
+	if len(words) == 0 {
+		w.dwell(phase.Seconds, math.Abs(next.Hob-last.Hob))
+		return
+	}
+	way := math.Hypot(next.Distance-last.Distance, next.Tangential-last.Tangential) / w.lang.Units.Millimetres()
+	mode, feed := "G94", way/phase.Seconds*60
+	if w.lang.FeedPerTurn && phase.Kind == gen.Infeed {
+		mode, feed = "G95", way/math.Abs(next.Hob-last.Hob)
+	}
+	line := append(w.motion("G1", mode), words...)
+	if f := w.rate(feed); f != w.feed {
+		w.feed = f
+		line = append(line, f)
+	}
+	w.line(line...)
+}
+
+// both writes a phase of a coordinated drive in inverse time: hob and work
+// in every block, and the slides that move. A phase that would carry a
+// rotary word beyond the largest value is cut, and the words start again
+// from zero between its parts.
+func (w *writer) both(last, next gen.Knot, phase gen.Phase) {
+	const turn = 360
+	parts := 1
+	if most := w.lang.LargestRotary; most > 0 {
+		parts = max(1, int(math.Ceil(math.Abs(next.Hob-last.Hob)*turn/(most/2))))
+		if math.Abs(next.Hob*turn-w.zero[0]) > most || math.Abs(next.Work*turn-w.zero[1]) > most {
+			w.comment("The rotary words start again from 0; nothing moves")
+			w.rezero(last.Hob*turn, last.Work*turn)
+		}
+	}
+	for i := 1; i <= parts; i++ {
+		share := float64(i) / float64(parts)
+		at := next
+		if i < parts {
+			at = between(last, next, share)
+		}
+		words := append(w.motion("G1", "G93"), w.place(at.Place)...)
+		words = append(words, w.changed(hobWord, w.plan.Machine.Hob.Letter, w.angle(w.plan.Machine.Hob.Sign, at.Hob*turn-w.zero[0]))...)
+		words = append(words, w.changed(workWord, w.plan.Machine.Work.Letter, w.angle(w.plan.Machine.Work.Sign, at.Work*turn-w.zero[1]))...)
+		w.line(append(words, w.rate(60*float64(parts)/phase.Seconds))...)
+		if i < parts {
+			w.rezero(at.Hob*turn, at.Work*turn)
+		}
+	}
+}
+
+func between(a, b gen.Knot, share float64) gen.Knot {
+	mix := func(x, y float64) float64 { return x + (y-x)*share }
+	return gen.Knot{
+		Hob: mix(a.Hob, b.Hob), Work: mix(a.Work, b.Work),
+		Place: gen.Place{
+			Distance:   mix(a.Distance, b.Distance),
+			Tangential: mix(a.Tangential, b.Tangential),
+			Axial:      mix(a.Axial, b.Axial),
+		},
+	}
+}
+
+// angle formats degrees as the number of a rotary word, rounded once.
+func (w *writer) angle(sign, degrees float64) string {
+	return gen.Fixed(sign*degrees, w.lang.AngleDecimals)
+}
+
+// rezero makes the present place of both rotary axes, so many degrees of hob
+// and work since the start, the zero of their words. What the last words
+// were rounded by is not lost: the new zero is where the axes stand.
+func (w *writer) rezero(hob, work float64) {
+	unit := math.Pow10(w.lang.AngleDecimals)
+	for i, degrees := range [...]float64{hob, work} {
+		w.zero[i] += math.Round((degrees-w.zero[i])*unit) / unit
+	}
+	w.line("G92", w.plan.Machine.Hob.Letter+"0", w.plan.Machine.Work.Letter+"0")
+	w.words[hobWord], w.words[workWord] = w.plan.Machine.Hob.Letter+w.angle(1, 0), w.plan.Machine.Work.Letter+w.angle(1, 0)
+}
