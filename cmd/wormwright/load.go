@@ -1,0 +1,101 @@
+package main
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"wormwright/gen"
+	"wormwright/gen/job"
+)
+
+// A loaded job is a plan and where every key of its files stands.
+type loaded struct {
+	plan    gen.Plan
+	job     job.File
+	places  map[string]job.Place // of the machine file
+	name    string               // of the job file
+	machine string               // of the machine file
+}
+
+// load reads a job and the machine that it names, and plans it. Its error is
+// a fault of the files; what is wrong with the plan stands in its findings.
+func load(std stdio, name string) (loaded, error) {
+	l := loaded{name: name}
+	var err error
+	if l.job, err = readFile(std, name, job.Read); err != nil {
+		return l, err
+	}
+	l.machine = l.job.Machine
+	if !filepath.IsAbs(l.machine) && name != "-" {
+		l.machine = filepath.Join(filepath.Dir(name), filepath.FromSlash(l.machine))
+	}
+	machine, err := readFile(std, l.machine, job.ReadMachine)
+	if err != nil {
+		var faults job.Faults
+		if errors.As(err, &faults) {
+			return l, err
+		}
+		return l, job.Fault{Place: l.job.Places["machine"], Path: "machine", Msg: err.Error()}
+	}
+	l.places = machine.Places
+	l.plan = gen.NewPlan(l.job.Job, machine.Machine, version)
+	return l, nil
+}
+
+// readFile opens a file, or standard input for "-", and reads it.
+func readFile[T any](std stdio, name string, read func(string, io.Reader) (T, error)) (T, error) {
+	if name == "-" {
+		return read("standard input", std.in)
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		var none T
+		return none, err
+	}
+	defer f.Close()
+	return read(name, f)
+}
+
+// place finds where a finding's key stands, or the nearest key above it that
+// the files have.
+func (l loaded) place(path string) job.Place {
+	places, file := l.job.Places, l.name
+	if rest, ok := strings.CutPrefix(path, "machine: "); ok {
+		places, path, file = l.places, rest, l.machine
+	}
+	for path != "" {
+		if p, ok := places[path]; ok {
+			return p
+		}
+		i := strings.LastIndexByte(path, '.')
+		if i < 0 {
+			break
+		}
+		path = path[:i]
+	}
+	return job.Place{File: file}
+}
+
+// line words a finding with its place.
+func (l loaded) line(f gen.Finding) string {
+	head := l.place(f.Path).String() + ": "
+	if f.Severity == gen.Caution {
+		head += "caution: "
+	}
+	key := strings.TrimPrefix(f.Path, "machine: ")
+	return head + key + ": " + f.What + "\n  remedy: " + f.Remedy
+}
+
+// verdict is the errors among the findings, nil where there are none.
+func (l loaded) verdict() error {
+	var errs []error
+	for _, f := range l.plan.Findings {
+		if f.Severity == gen.Error {
+			errs = append(errs, errors.New(l.line(f)))
+		}
+	}
+	return errors.Join(errs...)
+}

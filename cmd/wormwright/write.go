@@ -1,0 +1,53 @@
+package main
+
+import (
+	"github.com/spf13/pflag"
+
+	"wormwright/gen"
+	"wormwright/posts/card"
+	"wormwright/posts/record"
+	"wormwright/posts/rs274"
+)
+
+var writeVerb = verb{
+	name: "write", args: "JOB", short: "Write programs and cards",
+	long: `Writes what the machine and the person at it need: the feed card as text and
+CSV and, where the machine has a control, the air proof and the program that
+cuts the wheel. With an error nothing is written.`,
+	bind: func(fs *pflag.FlagSet) func(stdio, []string) error {
+		dir := fs.StringP("output", "o", ".", "write into `DIR`, made if need be")
+		return func(std stdio, args []string) error {
+			name, err := oneJob(args)
+			if err != nil {
+				return err
+			}
+			l, err := load(std, name)
+			if err != nil {
+				return err
+			}
+			if err := l.verdict(); err != nil {
+				return err
+			}
+			files := outputs(&l.plan)
+			if err := save(*dir, files); err != nil {
+				return err
+			}
+			var names []string
+			for _, f := range files {
+				names = append(names, f.name)
+			}
+			_, err = std.out.Write(record.Summary(&l.plan, names))
+			return err
+		}
+	},
+}
+
+// outputs makes all that write saves, the program that cuts last.
+func outputs(p *gen.Plan) []file {
+	feed := card.Feed(p)
+	files := []file{{"feed-card.txt", feed.Text()}, {"feed-card.csv", feed.CSV()}}
+	if p.Programmed() {
+		files = append(files, file{"prove.ngc", rs274.AirProof(p)}, file{"wheel.ngc", rs274.Wheel(p)})
+	}
+	return files
+}
