@@ -143,7 +143,7 @@ func fallingSteps(removed func(float64) float64, grain float64, depth, limit, la
 // touch, in mm³, from the exact space at some infeeds and a monotone curve
 // through them.
 func (p *Plan) removal() func(depth float64) float64 {
-	const nodes = 24
+	const nodes = 16
 	full := p.Engaged.Depth()
 	var depth, volume [nodes + 1]float64
 	for i := 1; i <= nodes; i++ {
