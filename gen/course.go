@@ -28,7 +28,7 @@ func newCourse(p *Plan, start Place) *course {
 	c := &course{
 		hob: int64(p.Pair.Teeth / d), work: int64(p.Hob.Starts / d),
 		sense: 1, hand: p.Hob.Hand.Sign(),
-		lead:    math.Pi * p.Hob.Module * float64(p.Pair.Teeth),
+		lead:    p.shiftTurn(),
 		spindle: p.Speed.Spindle, slow: p.Speed.Slow, start: start, at: start,
 	}
 	if p.Job.Hob.Anticlockwise {

@@ -58,6 +58,7 @@ type Cycle struct {
 	Phases    []Phase
 	Steps     []Step
 	Start     Place   // clear of the blank, where hob and work begin to turn
+	Lead      float64 // shift of the hob along its axis that turns the work once, π·m0·z2
 	Touch     float64 // centre distance at first touch
 	Full      float64 // centre distance at full depth, on a graduation
 	Remainder float64 // by how much the last graduation stays short of the depth
@@ -87,11 +88,17 @@ func (c Cycle) Totals() Totals {
 
 // Motion is the cycle as hob and work run through it.
 func (c Cycle) Motion() Motion {
-	m := Motion{{Place: c.Start}}
-	var now float64
+	at := c.first()
+	m := Motion{at}
+	phase := at.Work
 	for _, p := range c.Phases {
-		now += p.Seconds
-		m = append(m, Knot{Seconds: now, Hob: p.Hob, Work: p.Work, Place: p.To})
+		at = Knot{Seconds: at.Seconds + p.Seconds, Hob: p.Hob, Work: phase + p.Work, Place: p.To}
+		m = append(m, at)
 	}
 	return m
 }
+
+// first is the knot in which the cycle begins. Which tooth then meets which
+// space is free; the work stands so that space 0 is cut about the direction
+// 0 when tooth 0 of the hob comes to the line of centres at no shift.
+func (c Cycle) first() Knot { return Knot{Place: c.Start, Work: -c.Start.Tangential / c.Lead} }

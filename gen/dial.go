@@ -15,12 +15,11 @@ func (s Slide) Grain(l Language) float64 {
 // rounding of the division.
 func grains(length, grain float64) int { return int(math.Floor(length/grain + 1e-6)) }
 
-// A Mark is a place of a graduated handwheel: whole turns and graduations.
+// A Mark is a place of a graduated handwheel: whole turns from zero, negative
+// where it was turned back, and the graduation that then stands at the index.
 type Mark struct {
-	Turns      int
-	Divisions  int // graduations past the last whole turn
-	Negative   bool
-	Graduation float64 // mm
+	Turns     int
+	Divisions int
 }
 
 // MarkAt is where the handwheel stands for a reading in mm. ok is false for
@@ -29,9 +28,26 @@ func (d Dial) MarkAt(reading float64) (m Mark, ok bool) {
 	if !(d.Turn > 0) {
 		return Mark{}, false
 	}
-	n := int(math.Round(math.Abs(reading) / d.Graduation))
+	n := int(math.Round(reading / d.Graduation))
 	per := max(int(math.Round(d.Turn/d.Graduation)), 1)
-	return Mark{Turns: n / per, Divisions: n % per, Negative: reading < 0 && n > 0, Graduation: d.Graduation}, true
+	turns := int(math.Floor(float64(n) / float64(per)))
+	return Mark{Turns: turns, Divisions: n - turns*per}, true
+}
+
+// Reading formats a reading in mm in the slide's unit, with the decimals
+// that its smallest step has.
+func (s Slide) Reading(mm float64, l Language) string {
+	unit := s.Dial.Unit.Millimetres()
+	grain := s.Grain(l) / unit
+	decimals := 6
+	for decimals > 1 {
+		shorter := grain * math.Pow10(decimals-1)
+		if math.Abs(shorter-math.Round(shorter)) > 1e-6 {
+			break
+		}
+		decimals--
+	}
+	return Fixed(mm/unit, decimals)
 }
 
 // reading is what the radial slide shows at the centre distance e when it

@@ -120,6 +120,9 @@ const (
 
 func (f Feed) String() string { return [...]string{"radial", "tangential"}[f] }
 
+// Title is the feed at the head of a sentence.
+func (f Feed) Title() string { return [...]string{"Radial", "Tangential"}[f] }
+
 // CutData says how the wheel is cut.
 type CutData struct {
 	Feed        Feed

@@ -28,6 +28,10 @@ func (p *Plan) judgePair() {
 			"%s is less than the usual %s for a lead angle of %s",
 			degrees(pair.Pressure), degrees(usual), degrees(pair.LeadAngle()))
 	}
+	if p.Job.Pair.CentreDistance > 0 && !(math.Abs(pair.Shift) <= 2) {
+		f.errorf("pair.centre_distance", "check module, teeth and the worm's diameter, or give a profile_shift",
+			"want from %s to %s, within 2 modules of profile shift, have %s", u.Length(pair.CentreDistance()-(pair.Shift+2)*pair.Module), u.Length(pair.CentreDistance()-(pair.Shift-2)*pair.Module), u.Length(p.Job.Pair.CentreDistance))
+	}
 	if root := pair.WormDiameter/2 - pair.Addendum - pair.Clearance; !(root > 0) {
 		f.errorf("worm.reference_diameter", "enlarge the worm", "the thread is deeper than the worm is thick, root radius %s", u.Length(root))
 	}
@@ -64,7 +68,7 @@ func (p *Plan) judgeHob() {
 				" or less; or set hob.allow_smaller: true", what, u.Length(-2*over))
 		}
 	} else if diff := pair.LeadAngle() - hob.LeadAngle(); over > 0 && diff > 0.05*math.Pi/180 && !p.Job.Setup.Swivel {
-		f.cautionf("setup.swivel", "swivel the hob by "+degrees(geometry.Swivel(pair, hob))+" and set setup.swivel: true, or make the worm larger",
+		f.cautionf("setup.swivel", p.swivelWords()+" and set setup.swivel: true, or make the worm larger",
 			"hob and worm differ by %s of lead angle: without swivel the two flanks bear on opposite sides of the face", degrees(diff))
 	}
 	switch room := hob.Addendum - pair.Addendum; {
@@ -123,8 +127,22 @@ func (p *Plan) judgeModule() {
 // judgeBlank looks at the blank under the hob.
 func (p *Plan) judgeBlank() {
 	f, g, u := &p.Findings, p.Engaged, p.Job.Units
+	if b := p.Drawn; b.Throated {
+		switch throat := p.Job.Wheel.Throat; {
+		case !(b.Outside < b.Centre):
+			f.errorf("wheel.outside_diameter", "turn a smaller blank",
+				"want less than twice the centre distance, %s, have %s", u.Length(2*b.Centre), u.Length(2*b.Outside))
+		case throat > 0 && !(throat < 2*b.Outside):
+			f.errorf("wheel.throat_diameter", "give a throat below the outside diameter",
+				"want less than the outside diameter %s, have %s", u.Length(2*b.Outside), u.Length(throat))
+		}
+	}
 	if !(g.Depth() > 0) {
-		f.errorf("wheel.outside_diameter", "turn a larger blank",
+		path := "wheel.outside_diameter"
+		if p.Job.Wheel.OutsideMeasured > 0 {
+			path = "wheel.outside_measured"
+		}
+		f.errorf(path, "turn a larger blank",
 			"the blank is smaller than its own root: the hob touches it at %s and would stop at %s",
 			u.Length(g.Touch), u.Length(g.Full))
 		return
@@ -229,10 +247,10 @@ func (p *Plan) judgeMachine() {
 	}
 }
 
-// Remainder is by how much the cut stays short of full depth where that is
-// worth saying: more than a tenth of a micrometre.
+// Remainder is by how much the cut stays short of full depth where that
+// shows in the job's unit.
 func (p *Plan) Remainder() float64 {
-	if p.Cycle.Remainder < 1e-4 {
+	if p.Job.Units.Number(p.Cycle.Remainder) == p.Job.Units.Number(0) {
 		return 0
 	}
 	return p.Cycle.Remainder

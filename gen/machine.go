@@ -14,6 +14,7 @@ type Machine struct {
 	Hob        Rotary
 	Work       Rotary
 	Spindle    Spindle
+	Arbor      Arbor
 	Drive      Drive
 	Language   Language
 }
@@ -56,6 +57,12 @@ type Spindle struct {
 	Speeds    []float64 // the fixed speeds, ascending; empty when stepless
 	Tolerance float64   // largest relative error of the speed, 0.05 for 5 %
 	Reversed  bool      // M3 turns the hob in the negative sense
+}
+
+// An Arbor carries the hob, in its middle.
+type Arbor struct {
+	Diameter float64 // mm, 0 not known
+	Span     float64 // from the spindle's nose to the outboard support, mm
 }
 
 // A DriveKind tells what keeps the work in step with the hob.

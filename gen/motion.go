@@ -15,6 +15,7 @@ type Knot struct {
 	Work    float64 // turns of the work about +Z, θ/2π
 	Place
 	Rapid bool // the stretch that ends here is a rapid move
+	Pause bool // the program waits for a person here
 	Line  int  // line of the program that ends here, 0 for none
 }
 

@@ -426,6 +426,7 @@ func TestSpeedIsHeldToTheMachine(t *testing.T) {
 		{"fastest", func(_ *Job, m *Machine) { m.Spindle.Fastest = 100 }, 100},
 		{"slowest", func(_ *Job, m *Machine) { m.Spindle.Slowest = 200 }, 200},
 		{"next slower of fixed speeds", func(_ *Job, m *Machine) { m.Spindle.Speeds = []float64{60, 120, 240} }, 120},
+		{"a little faster", func(_ *Job, m *Machine) { m.Spindle.Speeds = []float64{60, 145, 240} }, 145},
 		{"slowest of fixed speeds", func(_ *Job, m *Machine) { m.Spindle.Speeds = []float64{160, 240} }, 160},
 		{"work axis", func(_ *Job, m *Machine) { m.Work.Rate = 2 }, 80}, // by hand: 2·40
 		{"hob axis", func(_ *Job, m *Machine) { m.Hob.Rate = 50 }, 50},
@@ -456,10 +457,10 @@ func TestMarks(t *testing.T) {
 		reading float64
 		want    Mark
 	}{
-		{0, Mark{Graduation: 0.02}},
-		{0.06, Mark{Divisions: 3, Graduation: 0.02}},
-		{2, Mark{Turns: 1, Graduation: 0.02}},
-		{-4.98, Mark{Turns: 2, Divisions: 49, Negative: true, Graduation: 0.02}},
+		{0, Mark{}},
+		{0.06, Mark{Divisions: 3}},
+		{2, Mark{Turns: 1}},
+		{-4.98, Mark{Turns: -3, Divisions: 51}}, // by hand: −6 + 1.02
 	} {
 		if got, ok := d.MarkAt(tt.reading); !ok || got != tt.want {
 			t.Errorf("MarkAt(%v) = %+v, want %+v", tt.reading, got, tt.want)

@@ -48,6 +48,10 @@ func radial(p *Plan) {
 			return
 		}
 		infeeds = fallingSteps(removed, grain, rough, limit, last)
+		if len(infeeds) > maxSteps {
+			p.Findings.errorf("cut.last_step", "give a larger last step", "want %d steps at the most, have more", maxSteps)
+			return
+		}
 	} else {
 		infeeds = constantSteps(rough, limit)
 	}
@@ -103,7 +107,7 @@ func radial(p *Plan) {
 	c.end(slide)
 	deepest := float64(depth) * grain
 	p.Cycle = Cycle{
-		Phases: c.phases, Steps: steps, Start: c.start, Touch: g.Touch, Full: g.Touch - deepest,
+		Phases: c.phases, Steps: steps, Start: c.start, Lead: c.lead, Touch: g.Touch, Full: g.Touch - deepest,
 		Remainder: max(g.Depth()-deepest, 0), Removed: removed(deepest), Moving: &p.Machine.Radial,
 	}
 }
@@ -128,7 +132,7 @@ func fallingSteps(removed func(float64) float64, grain float64, depth, limit, la
 	at := func(n int) float64 { return removed(float64(n) * grain) }
 	chip := at(depth) - at(max(depth-last, 0))
 	var steps []int
-	for done := 0; done < depth; {
+	for done := 0; done < depth && len(steps) <= maxSteps; {
 		n := 1
 		for n < limit && done+n < depth && at(done+n+1)-at(done) <= chip {
 			n++

@@ -1,6 +1,8 @@
 package gen
 
 import (
+	"errors"
+
 	"math"
 
 	"wormwright/geometry"
@@ -99,7 +101,11 @@ func (p *Plan) resolveHob(reference float64) {
 	}
 	space, err := geometry.NewSpace(p.Hob.Thread, p.Pair.Teeth)
 	if err != nil {
-		p.Findings.errorf("hob.form", "measure the hob again", "%v", err)
+		path := "hob.disk_diameter"
+		if errors.Is(err, geometry.ErrRounding) {
+			path = "hob.tip_rounding"
+		}
+		p.Findings.errorf(path, "measure the hob again", "%v", err)
 		return
 	}
 	p.Space = space

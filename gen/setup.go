@@ -3,6 +3,7 @@ package gen
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"wormwright/geometry"
 )
@@ -133,17 +134,21 @@ func (p *Plan) swivelTask(s Setup) string {
 	if math.Abs(diff) < 1e-6 {
 		return square
 	}
-	toward := p.Machine.Work.Minus
-	if s.Swivel < 0 {
+	tail := fmt.Sprintf("Hob and worm differ by %s of lead angle and %.1f µm of normal pitch.", degrees(diff), 1000*p.NormalPitchDifference())
+	if p.Job.Setup.Swivel {
+		return square + " Then " + p.swivelWords() + ". " + tail
+	}
+	return square + " It stays there. " + tail + " To bring both flanks to bear in the middle, " + p.swivelWords() + "; the wrong way doubles the fault."
+}
+
+// swivelWords says which way the hob's axis is swivelled to suit both flanks.
+func (p *Plan) swivelWords() string {
+	swivel, toward := geometry.Swivel(p.Pair, p.Hob), p.Machine.Work.Minus
+	if swivel < 0 {
 		toward = p.Machine.Work.Plus
 	}
-	micro := 1000 * p.NormalPitchDifference()
-	turn := fmt.Sprintf("turn it by %s about the line of centres, its %s toward the work's %s", degrees(math.Abs(s.Swivel)), p.Machine.Hob.Plus, toward)
-	tail := fmt.Sprintf("Hob and worm differ by %s of lead angle and %.1f µm of normal pitch.", degrees(diff), micro)
-	if p.Job.Setup.Swivel {
-		return square + " Then " + turn + ". " + tail
-	}
-	return square + " It stays there. " + tail + " To bring both flanks to bear in the middle, " + turn + "; the wrong way doubles the fault."
+	return fmt.Sprintf("swivel the hob by %s about the line of centres, its %s toward the work's %s",
+		degrees(math.Abs(swivel)), p.Machine.Hob.Plus, toward)
 }
 
 func (p *Plan) driveTask(s Setup) string {
@@ -170,7 +175,7 @@ func (p *Plan) driveTask(s Setup) string {
 		if p.Job.Cut.Feed == Tangential {
 			text += fmt.Sprintf(" Rotary words are rounded once, to %.3f µm at the rim.", 1000*p.rounding())
 		} else {
-			text += " Rotary words are exact at the end of every block."
+			text += " Rotary words are exact at the end of every step."
 		}
 	}
 	if p.Job.Cut.Feed == Tangential {
@@ -180,7 +185,7 @@ func (p *Plan) driveTask(s Setup) string {
 				p.Job.Units.Length(p.Job.Cut.Step), math.Abs(extra), float64(p.Hob.Starts)/float64(p.Pair.Teeth))
 		} else {
 			text += fmt.Sprintf(" The differential adds one work turn for %s of travel along the hob.",
-				p.Job.Units.Length(math.Pi*p.Hob.Module*float64(p.Pair.Teeth)))
+				p.Job.Units.Length(p.shiftTurn()))
 		}
 	}
 	return text
@@ -214,16 +219,33 @@ func (p *Plan) centringTask(s Setup) string {
 		what = fmt.Sprintf("the hub's face, %s out from the rim,", u.Length(p.Job.Wheel.Hub))
 	}
 	way := fmt.Sprintf("move the hob %s toward the work's %s%s", u.Length(math.Abs(s.Move)), toward, p.axialReading(s.Move))
+	if u.Length(s.Move) == u.Length(0) {
+		way = "leave the hob where it is"
+	}
+	rule, half := "tip radius − half face", ""
+	if p.Job.Setup.Centring == Beside {
+		rule = "tip radius + half face"
+	}
+	if p.Job.Wheel.Hub > 0 {
+		rule += ", the hub counted in"
+	}
+	if offset := p.Job.Wheel.ThroatOffset; offset != 0 {
+		rule += ", the throat's offset counted in"
+		half = fmt.Sprintf("; the throat's middle plane is %s from there toward the work's %s", u.Length(math.Abs(offset)), p.Machine.Work.Plus)
+		if offset < 0 {
+			half = strings.Replace(half, p.Machine.Work.Plus, p.Machine.Work.Minus, 1)
+		}
+	}
 	switch p.Job.Setup.Centring {
 	case Beside:
-		return fmt.Sprintf("Stand the hob wholly beside the blank at the work's %s, a tooth tip toward it, and touch %s. Then withdraw radially, %s (tip radius + half face), and the hob's axis is in the wheel's middle plane.",
-			face, what, way)
+		return fmt.Sprintf("Stand the hob wholly beside the blank at the work's %s, a tooth tip toward it, and touch %s. Then withdraw radially, %s (%s), and the hob's axis is in the wheel's middle plane.",
+			face, what, way, rule)
 	case Halved:
-		return fmt.Sprintf("Lay a straightedge on %s at the work's %s and bring the hob's side flush with it; read the axial slide. Do the same at the %s. Half way between the two readings the hob's axis is in the middle plane; from the second touch that is to %s. A different half means a face width that is not as drawn. %s",
-			what, away, face, way, tooth)
+		return fmt.Sprintf("Lay a straightedge on %s at the work's %s and bring the hob's side flush with it; read the axial slide. Do the same at the %s. Half way between the two readings the hob's axis is in the middle of the face%s. From the second touch that is to %s; a different half means a face width that is not as drawn. %s",
+			what, away, face, half, way, tooth)
 	default:
-		return fmt.Sprintf("Lay a straightedge on %s at the work's %s and bring the side of the hob flush with it. %s Then %s (tip radius − half face), and the hob's axis is in the wheel's middle plane.",
-			what, face, tooth, way)
+		return fmt.Sprintf("Lay a straightedge on %s at the work's %s and bring the side of the hob flush with it. %s Then %s (%s), and the hob's axis is in the wheel's middle plane.",
+			what, face, tooth, way, rule)
 	}
 }
 
@@ -233,7 +255,7 @@ func (p *Plan) axialReading(move float64) string {
 	if !s.Present {
 		return ""
 	}
-	return fmt.Sprintf(": %s by %s", s.name(), s.signed(s.Sign*move))
+	return fmt.Sprintf(": %s by %s", s.name(), p.signed(s, s.Sign*move))
 }
 
 func (p *Plan) touchTask(s Setup) string {
@@ -242,11 +264,15 @@ func (p *Plan) touchTask(s Setup) string {
 		where = fmt.Sprintf("at the two rims of the throat, %s each side of the middle, not in the hollow", p.Job.Units.Length(s.Rims))
 	}
 	zero := p.Machine.Radial.name()
-	text := fmt.Sprintf("With hob and work turning, close the centres slowly until the hob just marks the blank: %s, at a centre distance of %s. Set %s to zero there.",
-		where, p.Job.Units.Length(p.Cycle.Touch), zero)
+	how := "With hob and work turning, close the centres slowly"
+	if p.Machine.Drive.Kind == Coordinated {
+		how = "Jog the hob round, the work at rest, and close the centres slowly"
+	}
+	text := fmt.Sprintf("%s until the hob just marks the blank: %s, at a centre distance of %s. Set %s to zero there.",
+		how, where, p.Job.Units.Length(p.Cycle.Touch), zero)
 	if p.Job.Cut.Feed == Tangential {
 		text += fmt.Sprintf(" Do this with the middle of the hob's length over the work, and set %s to zero there too; then withdraw and travel to the start, %s.",
-			p.Machine.Tangential.name(), p.Machine.Tangential.signed(p.Machine.Tangential.reading(p.Cycle.Start.Tangential, 0)))
+			p.Machine.Tangential.name(), p.signed(p.Machine.Tangential, p.Machine.Tangential.reading(p.Cycle.Start.Tangential, 0)))
 	}
 	return text
 }
@@ -254,11 +280,16 @@ func (p *Plan) touchTask(s Setup) string {
 func (p *Plan) depthTask(s Setup) string {
 	u, slide := p.Job.Units, p.Machine.Radial
 	text := fmt.Sprintf("Full depth is %s from first touch, at a centre distance of %s: the last reading of %s is %s.",
-		u.Length(p.Cycle.Touch-p.Cycle.Full), u.Length(p.Cycle.Full), slide.name(), slide.signed(slide.reading(p.Cycle.Full, p.Cycle.Touch)))
+		u.Length(p.Cycle.Touch-p.Cycle.Full), u.Length(p.Cycle.Full), slide.name(), p.signed(slide, slide.reading(p.Cycle.Full, p.Cycle.Touch)))
 	if s.Shift != 0 {
 		text += fmt.Sprintf(" The blank as measured shifts first touch by %s against the drawing; it is in the readings.", u.Length(s.Shift))
 	}
-	text += fmt.Sprintf(" A blank that measures larger by %s on the diameter wants %s more, a smaller one as much less.", u.Length(u.about(0.1, 0.004)), u.Length(u.about(0.05, 0.002)))
+	larger := p.Blank
+	more := u.about(0.1, 0.004)
+	larger.Outside += more / 2
+	touch, _ := larger.Touch(p.Hob.Tip)
+	text += fmt.Sprintf(" A blank that measures larger by %s on the outside diameter is touched earlier by %s and wants as much more depth, a smaller one as much less.",
+		u.Length(more), u.Length(touch-p.Engaged.Touch))
 	if r := p.Remainder(); r > 0 {
 		text += fmt.Sprintf(" The last whole graduation stays %s short of full depth; the worm's thread is thinned for it.", u.Length(r))
 	}
@@ -277,8 +308,8 @@ func (s Slide) name() string {
 }
 
 // signed formats a reading in mm with its sign, in the slide's own unit.
-func (s Slide) signed(mm float64) string {
-	text := s.Dial.Unit.Length(mm)
+func (p *Plan) signed(s Slide, mm float64) string {
+	text := s.Reading(mm, p.Machine.Language) + " " + s.Dial.Unit.String()
 	if mm > 0 {
 		return "+" + text
 	}

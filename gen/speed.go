@@ -48,18 +48,18 @@ func (p *Plan) chooseSpeed() Speed {
 			s.Spindle = speed / tip
 		}
 	}
-	p.limit(&s, p.Machine.Spindle.Fastest, "machine: spindle.fastest", "the spindle's fastest")
-	p.limit(&s, p.Machine.Work.Rate*float64(p.Pair.Teeth)/float64(p.Hob.Starts), "machine: work.rate", "the work axis' fastest")
-	p.limit(&s, p.Machine.Hob.Rate, "machine: hob.rate", "the hob axis' fastest")
-	if speeds := p.Machine.Spindle.Speeds; len(speeds) > 0 {
-		i, exact := slices.BinarySearch(speeds, s.Spindle)
-		if !exact {
-			i = max(i-1, 0)
-			s.Why += ", next slower of the spindle's speeds"
-		}
-		s.Spindle = speeds[i]
+	s.limit(p.Machine.Spindle.Fastest, "the spindle's fastest")
+	s.limit(p.Machine.Work.Rate*float64(p.Pair.Teeth)/float64(p.Hob.Starts), "the work axis' fastest")
+	s.limit(p.Machine.Hob.Rate, "the hob axis' fastest")
+	slowest := p.Machine.Spindle.Slowest
+	if speeds := p.Machine.Spindle.Speeds; len(speeds) > 0 && s.Spindle < speeds[0] {
+		slowest = max(slowest, speeds[0])
+	} else if len(speeds) > 0 {
+		// A twentieth more than wanted hurts no hob.
+		i, _ := slices.BinarySearch(speeds, s.Spindle*1.05)
+		s.Spindle, s.Why = speeds[max(i-1, 0)], s.Why+", nearest of the spindle's speeds"
 	}
-	if slowest := p.Machine.Spindle.Slowest; slowest > 0 && s.Spindle < slowest {
+	if slowest > 0 && s.Spindle < slowest {
 		p.Findings.cautionf("cut.speed", "look whether the hob stands this speed",
 			"the spindle's slowest, %s turns/min, is faster than the %s wanted", Fixed(slowest, 1), Fixed(s.Spindle, 1))
 		s.Spindle, s.Why = slowest, "the spindle's slowest"
@@ -73,10 +73,8 @@ func (p *Plan) chooseSpeed() Speed {
 }
 
 // limit brings a speed down to fastest, where that is known.
-func (p *Plan) limit(s *Speed, fastest float64, path, why string) {
+func (s *Speed) limit(fastest float64, why string) {
 	if fastest > 0 && s.Spindle > fastest {
-		p.Findings.cautionf(path, "nothing to do, it only takes longer", "%s turns/min of the hob wanted, held to %s",
-			Fixed(s.Spindle, 1), Fixed(fastest, 1))
 		s.Spindle, s.Why = fastest, why
 	}
 }

@@ -103,7 +103,7 @@ func tangential(p *Plan) {
 	steps[0].Infeed = deepest
 	c.end(p.Machine.Radial)
 	p.Cycle = Cycle{
-		Phases: c.phases, Steps: steps, Start: start, Touch: g.Touch, Full: full,
+		Phases: c.phases, Steps: steps, Start: start, Lead: c.lead, Touch: g.Touch, Full: full,
 		Remainder: max(g.Depth()-deepest, 0), Removed: p.Space.Volume(p.Blank, full), Moving: &p.Machine.Tangential,
 	}
 }

@@ -36,6 +36,14 @@ func (u Unit) Number(mm float64) string { return Fixed(mm/u.Millimetres(), u.Dec
 // Length formats a length in mm with the unit's name.
 func (u Unit) Length(mm float64) string { return u.Number(mm) + " " + u.String() }
 
+// Speed formats a cutting speed in mm/min with the unit of the trade.
+func (u Unit) Speed(mmPerMin float64) string {
+	if u == Inch {
+		return Fixed(mmPerMin/304.8, 0) + " ft/min"
+	}
+	return Fixed(mmPerMin/1000, 1) + " m/min"
+}
+
 // Fixed formats x with the given number of decimals: a point, no exponent,
 // and never −0.
 func Fixed(x float64, decimals int) string {

@@ -116,7 +116,7 @@ func (b Blank) Rim() float64 {
 	if !b.Throated {
 		return 0
 	}
-	depth := b.Centre - b.Outside
+	depth := max(b.Centre-b.Outside, 0)
 	if !(depth < b.Hollow) {
 		return 0
 	}

@@ -2,9 +2,11 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"wormwright/gen"
@@ -25,14 +27,20 @@ type loaded struct {
 func load(std stdio, name string) (loaded, error) {
 	l := loaded{name: name}
 	var err error
-	if l.job, err = readFile(std, name, job.Read); err != nil {
+	if name == "-" {
+		l.name = "standard input"
+		l.job, err = job.Read(l.name, std.in)
+	} else {
+		l.job, err = readFile(name, job.Read)
+	}
+	if err != nil {
 		return l, err
 	}
 	l.machine = l.job.Machine
 	if !filepath.IsAbs(l.machine) && name != "-" {
 		l.machine = filepath.Join(filepath.Dir(name), filepath.FromSlash(l.machine))
 	}
-	machine, err := readFile(std, l.machine, job.ReadMachine)
+	machine, err := readFile(l.machine, job.ReadMachine)
 	if err != nil {
 		var faults job.Faults
 		if errors.As(err, &faults) {
@@ -42,21 +50,39 @@ func load(std stdio, name string) (loaded, error) {
 	}
 	l.places = machine.Places
 	l.plan = gen.NewPlan(l.job.Job, machine.Machine, version)
+	slices.SortStableFunc(l.plan.Findings, func(a, b gen.Finding) int { return l.place(a.Path).Compare(l.place(b.Path)) })
 	return l, nil
 }
 
-// readFile opens a file, or standard input for "-", and reads it.
-func readFile[T any](std stdio, name string, read func(string, io.Reader) (T, error)) (T, error) {
-	if name == "-" {
-		return read("standard input", std.in)
-	}
+// readFile opens a file and reads it.
+func readFile[T any](name string, read func(string, io.Reader) (T, error)) (T, error) {
 	f, err := os.Open(name)
 	if err != nil {
 		var none T
+		var path *os.PathError
+		if errors.As(err, &path) {
+			err = fmt.Errorf("%s: %s: %w", path.Path, path.Op, path.Err)
+		}
 		return none, err
 	}
 	defer f.Close()
 	return read(name, f)
+}
+
+// others are keys that say the same as the one that a finding names.
+var others = map[string][]string{
+	"hob.module":        {"hob.diametral_pitch"},
+	"hob.normal_module": {"hob.normal_diametral_pitch"},
+}
+
+// written is the key that the file has for what a finding names.
+func (l loaded) written(path string) string {
+	for _, other := range others[path] {
+		if _, ok := l.job.Places[other]; ok {
+			return other
+		}
+	}
+	return path
 }
 
 // place finds where a finding's key stands, or the nearest key above it that
@@ -76,11 +102,12 @@ func (l loaded) place(path string) job.Place {
 		}
 		path = path[:i]
 	}
-	return job.Place{File: file}
+	return job.Place{File: file, Line: 1, Col: 1}
 }
 
 // line words a finding with its place.
 func (l loaded) line(f gen.Finding) string {
+	f.Path = l.written(f.Path)
 	head := l.place(f.Path).String() + ": "
 	if f.Severity == gen.Caution {
 		head += "caution: "

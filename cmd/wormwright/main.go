@@ -80,10 +80,11 @@ func (v verb) run(args []string, std stdio) int {
 	do := v.bind(fs)
 	switch err := fs.Parse(args); {
 	case errors.Is(err, pflag.ErrHelp):
-		text := fmt.Sprintf("Usage: %s [flags] %s\n\n%s\n", name, v.args, v.long)
-		if flags := fs.FlagUsages(); flags != "" {
-			text += "\nFlags:\n" + flags
+		options, flags := "", fs.FlagUsages()
+		if flags != "" {
+			options, flags = "[flags] ", "\nFlags:\n"+flags
 		}
+		text := fmt.Sprintf("Usage: %s %s%s\n\n%s\n%s", name, options, v.args, v.long, flags)
 		return answer(std, text)
 	case err != nil:
 		return fail(std, name, usageError(err.Error()))

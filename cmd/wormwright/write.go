@@ -1,6 +1,10 @@
 package main
 
 import (
+	"fmt"
+	"os"
+	"path/filepath"
+
 	"github.com/spf13/pflag"
 
 	"wormwright/gen"
@@ -21,6 +25,9 @@ cuts the wheel. With an error nothing is written.`,
 			if err != nil {
 				return err
 			}
+			if *dir == "" {
+				return usageError("want a DIR to write into, have an empty name")
+			}
 			l, err := load(std, name)
 			if err != nil {
 				return err
@@ -29,6 +36,13 @@ cuts the wheel. With an error nothing is written.`,
 				return err
 			}
 			files := outputs(&l.plan)
+			for _, f := range files {
+				for _, input := range []string{l.name, l.machine} {
+					if sameFile(filepath.Join(*dir, f.name), input) {
+						return fmt.Errorf("%s: want another folder than that of a file that is read", filepath.Join(*dir, f.name))
+					}
+				}
+			}
 			if err := save(*dir, files); err != nil {
 				return err
 			}
@@ -40,6 +54,12 @@ cuts the wheel. With an error nothing is written.`,
 			return err
 		}
 	},
+}
+
+func sameFile(a, b string) bool {
+	x, err1 := os.Stat(a)
+	y, err2 := os.Stat(b)
+	return err1 == nil && err2 == nil && os.SameFile(x, y)
 }
 
 // outputs makes all that write saves, the program that cuts last.

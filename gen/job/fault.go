@@ -20,6 +20,11 @@ func (p Place) String() string {
 	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Col)
 }
 
+// Compare orders places by file, line and column.
+func (p Place) Compare(q Place) int {
+	return cmp.Or(cmp.Compare(p.File, q.File), cmp.Compare(p.Line, q.Line), cmp.Compare(p.Col, q.Col))
+}
+
 // A Fault is one thing wrong with a file, at the place where it was written.
 type Fault struct {
 	Place
@@ -58,7 +63,7 @@ func (f Faults) Error() string {
 
 func (f Faults) sort() {
 	slices.SortStableFunc(f, func(a, b Fault) int {
-		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col))
+		return a.Place.Compare(b.Place)
 	})
 }
 

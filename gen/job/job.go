@@ -77,7 +77,7 @@ func readPair(s *section) gen.PairData {
 // pressure reads a pressure angle, from 5° to 45°.
 func (s *section) pressure(key string, need rule) float64 {
 	a := s.angle(key, need)
-	if a != 0 && !(a >= 5*degree && a <= 45*degree) {
+	if _, given := s.nodes[key]; given && !(a >= 5*degree && a <= 45*degree) {
 		s.fault(key, "want from 5° to 45°")
 		return 0
 	}

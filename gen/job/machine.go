@@ -2,6 +2,7 @@ package job
 
 import (
 	"io"
+	"math"
 	"slices"
 
 	"wormwright/gen"
@@ -31,6 +32,9 @@ func ReadMachine(name string, in io.Reader) (MachineFile, error) {
 	m.Hob = readRotary(top.section("hob", 0), "hob")
 	m.Work = readRotary(top.section("work", 0), "work")
 	m.Spindle = readSpindle(top.section("spindle", 0))
+	arbor := top.section("arbor", 0)
+	m.Arbor = gen.Arbor{Diameter: arbor.length("diameter", required|positive), Span: arbor.length("span", required|positive)}
+	arbor.done()
 	m.Drive = readDrive(top.section("drive", required))
 	r.distinct(m)
 	top.done()
@@ -58,10 +62,13 @@ func readSlide(s *section, m gen.Machine) gen.Slide {
 		Turn:       dial.length("turn", positive),
 		Clockwise:  choose(dial, "grows", true, map[string]bool{"clockwise": true, "anticlockwise": false}),
 	}
+	if n := d.Dial.Turn / d.Dial.Graduation; d.Dial.Turn > 0 && d.Dial.Graduation > 0 && math.Abs(n-math.Round(n)) > 1e-6 {
+		dial.fault("turn", "want a whole number of graduations")
+	}
 	dial.done()
 	if !dial.given {
 		d.Dial.Unit = m.Language.Units
-		if s.given && d.Letter == "" {
+		if s.given && s.nodes["letter"] == nil {
 			s.r.add(s.line, s.col, s.path, "want an axis letter or a dial, have neither")
 		}
 	}
@@ -116,6 +123,7 @@ func readSpindle(s *section) gen.Spindle {
 }
 
 func readDrive(s *section) gen.Drive {
+	s.node("kind", required)
 	d := gen.Drive{
 		Kind: choose(s, "kind", gen.Geared, map[string]gen.DriveKind{
 			"geared": gen.Geared, "coordinated": gen.Coordinated, "none": gen.Uncoupled, "clocked": gen.Clocked,

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"regexp"
 	"slices"
 	"strconv"
@@ -24,6 +25,7 @@ type reader struct {
 	file   string
 	faults Faults
 	places map[string]Place
+	text   []byte
 
 	length, angle, speed, feed, share, plain measure
 }
@@ -35,6 +37,10 @@ func open(name string, in io.Reader) (*reader, *section) {
 	data, err := io.ReadAll(io.LimitReader(in, largestFile+1))
 	switch {
 	case err != nil:
+		var path *os.PathError
+		if errors.As(err, &path) {
+			err = fmt.Errorf("%s: %w", path.Op, path.Err)
+		}
 		r.faults = Faults{{Place: Place{File: name}, Msg: err.Error()}}
 		return r, top
 	case len(data) > largestFile:
@@ -44,6 +50,7 @@ func open(name string, in io.Reader) (*reader, *section) {
 		r.faults = Faults{{Place: Place{File: name}, Msg: "want UTF-8 text"}}
 		return r, top
 	}
+	r.text = data
 	decoder := yaml.NewDecoder(bytes.NewReader(data))
 	var doc yaml.Node
 	if err := decoder.Decode(&doc); err != nil {
@@ -73,11 +80,31 @@ func (r *reader) syntax(err error) Fault {
 	f := Fault{Place: Place{File: r.file}, Msg: "not YAML: " + strings.TrimPrefix(err.Error(), "yaml: ")}
 	if errors.Is(err, io.EOF) {
 		f.Msg = "want a job or machine, have an empty file"
+	} else if name, ok := strings.CutPrefix(f.Msg, "not YAML: unknown anchor '"); ok {
+		name, _, _ = strings.Cut(name, "'")
+		f.Line, f.Col = aliasPlace(r.text, name)
+		f.Msg = fmt.Sprintf("want no alias (*%s): write the value out", clip(name))
 	} else if m := yamlLine.FindStringSubmatch(err.Error()); m != nil {
 		f.Line, _ = strconv.Atoi(m[1])
 		f.Col, f.Msg = 1, "not YAML: "+m[2]
+		if strings.HasPrefix(m[2], "did not find expected") {
+			f.Line++ // the parser counts from 0 here
+		}
+	} else {
+		f.Line, f.Col = 1, 1 // it names no line when it means the first
 	}
 	return f
+}
+
+// aliasPlace is where a text first speaks of an alias.
+func aliasPlace(text []byte, name string) (line, col int) {
+	for row := range strings.SplitSeq(string(text), "\n") {
+		line++
+		if i := strings.Index(row, "*"+name); i >= 0 {
+			return line, utf8.RuneCountInString(row[:i]) + 1
+		}
+	}
+	return 1, 1
 }
 
 // plainTree refuses what makes a file mean something else than it looks
@@ -146,7 +173,7 @@ func (s *section) take(n *yaml.Node) {
 			continue
 		}
 		if _, twice := s.nodes[key.Value]; twice {
-			s.r.add(key.Line, key.Column, clip(path), "given twice")
+			s.r.add(key.Line, key.Column, s.sub(word(key.Value)), "given twice")
 			continue
 		}
 		s.keys = append(s.keys, key.Value)
@@ -179,13 +206,13 @@ func (s *section) done() {
 			continue
 		}
 		place := s.r.places[s.sub(key)]
-		hint := "have " + strings.Join(s.known, ", ")
+		hint := "; have " + strings.Join(s.known, ", ")
 		if len(s.r.faults) > mostFaults {
-			hint = "" // nobody will read it
+			hint = "" // hardly anybody will read it
 		} else if near := nearest(key, s.known); near != "" {
-			hint = "did you mean " + near + "?"
+			hint = "; did you mean " + near + "?"
 		}
-		s.r.add(place.Line, place.Col, s.sub(clip(key)), "unknown key; %s", hint)
+		s.r.add(place.Line, place.Col, s.sub(word(key)), "unknown key%s", hint)
 	}
 }
 
@@ -282,11 +309,26 @@ func (s *section) flag(key string) bool {
 // text reads a text as it stands.
 func (s *section) text(key string, need rule) string {
 	n, ok := s.scalar(key, need)
-	if !ok {
+	switch {
+	case !ok:
+		return ""
+	case n.Value == "" || len(n.Value) > 200 || strings.ContainsFunc(n.Value, unprintable):
+		s.r.add(n.Line, n.Column, s.sub(key), "want one line of text, have %s", show(n))
 		return ""
 	}
 	return n.Value
 }
+
+// word is a key as a message repeats it: clipped, and quoted where it holds
+// what does not print.
+func word(s string) string {
+	if s = clip(s); strings.ContainsFunc(s, unprintable) {
+		return strconv.Quote(s)
+	}
+	return s
+}
+
+func unprintable(r rune) bool { return !strconv.IsPrint(r) }
 
 // choose reads one of several words; absent it is missing.
 func choose[T any](s *section, key string, missing T, words map[string]T) T {

@@ -53,14 +53,14 @@ func parseQuantity(text string) (quantity, error) {
 	} else if m := decimal.FindString(text); m != "" {
 		v, err := strconv.ParseFloat(m, 64)
 		if err != nil {
-			return quantity{}, fmt.Errorf("want a number up to %g", largest)
+			return quantity{}, fmt.Errorf("want a number up to %.0f", largest)
 		}
 		q.value, rest = v, text[len(m):]
 	} else {
 		return quantity{}, errors.New("want a number")
 	}
 	if !(math.Abs(q.value) <= largest) {
-		return quantity{}, fmt.Errorf("want a number up to %g", largest)
+		return quantity{}, fmt.Errorf("want a number up to %.0f", largest)
 	}
 	q.unit = strings.TrimSpace(rest)
 	return q, nil
@@ -84,6 +84,12 @@ func (m measure) read(text string) (float64, error) {
 	if m.want == wantAngle {
 		if parts := arc.FindStringSubmatch(strings.TrimSpace(text)); parts != nil {
 			v := atof(parts[2]) + atof(parts[3])/60 + atof(parts[4])/3600
+			switch {
+			case !(v <= largest):
+				return 0, fmt.Errorf("want a number up to %.0f", largest)
+			case atof(parts[3]) >= 60 || atof(parts[4]) >= 60:
+				return 0, errors.New("want minutes and seconds below 60")
+			}
 			if parts[1] == "-" {
 				v = -v
 			}

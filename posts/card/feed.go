@@ -17,23 +17,28 @@ func Feed(p *gen.Plan) Table {
 		name = "axis " + slide.Letter
 	}
 	_, cranked := dial.MarkAt(0)
+	readings := fmt.Sprintf("Readings are those of %s in %s, from zero at first touch.", name, dial.Unit.Name())
+	if p.Job.Cut.Feed == gen.Tangential {
+		readings = fmt.Sprintf("Readings are those of %s in %s, from zero with the middle of the hob over the work. The radial slide stays at full depth, %s from first touch.",
+			name, dial.Unit.Name(), p.Job.Units.Length(p.Cycle.Touch-p.Cycle.Full))
+	}
 	t := Table{
 		Title: p.Job.Title + ": feed card",
 		Head: []string{
 			fmt.Sprintf("wormwright %s, digest %s. %s.", p.Version, p.Digest, p.Machine.Title),
-			fmt.Sprintf("%d teeth, %s feed, hob at %s turns/min, %s min in all.",
-				p.Pair.Teeth, p.Job.Cut.Feed, gen.Fixed(p.Speed.Spindle, 1), gen.Fixed(p.Cycle.Totals().Minutes, 1)),
+			fmt.Sprintf("Wheel of %d teeth, module %s mm, %s hand; hob of %d starts, tip diameter %s, at %s turns/min. %s feed, %s min in all.",
+				p.Pair.Teeth, gen.Fixed(p.Pair.Module, 4), p.Pair.Hand, p.Hob.Starts, p.Job.Units.Length(2*p.Hob.Tip),
+				gen.Fixed(p.Speed.Spindle, 1), p.Job.Cut.Feed.Title(), gen.Fixed(p.Cycle.Totals().Minutes, 1)),
 			"",
-			"Blank as measured: ____________ Date: ____________ Cut by: ____________",
+			fmt.Sprintf("Blank for %s on the diameter, as measured: ____________", p.Job.Units.Length(2*p.Blank.Outside)),
+			"Date: ____________ Cut by: ____________",
 			"",
-			fmt.Sprintf("Readings are those of %s in %s, from zero at first touch.", name, dial.Unit.Name()),
+			readings,
 		},
 	}
-	if p.Job.Cut.Feed == gen.Tangential {
-		t.Head[5] = fmt.Sprintf("Readings are those of %s in %s, from zero with the middle of the hob over the work. The radial slide stays at full depth, %s from first touch.",
-			name, dial.Unit.Name(), p.Job.Units.Length(p.Cycle.Touch-p.Cycle.Full))
-	}
 	switch {
+	case p.Machine.Drive.Kind == gen.Coordinated:
+		t.Head = append(t.Head, "The program does this; the card is for following it.")
 	case p.Job.Cut.Continuous:
 		t.Head = append(t.Head, "Feed without stops so that each reading comes up as the work has made its turns. In the finishing steps stop and wait.")
 	case p.Job.Cut.Feed == gen.Radial:
@@ -61,17 +66,13 @@ func Feed(p *gen.Plan) Table {
 	t.Columns = append(t.Columns,
 		Column{Name: "work turns", Key: "work_turns", Right: true},
 		Column{Name: "hob turns", Key: "hob_turns", Right: true},
-		Column{Name: "time", Key: "seconds", Right: true},
+		Column{Name: "seconds", Key: "seconds", Right: true},
 		Column{Name: "done"},
 	)
 	for _, s := range p.Cycle.Steps {
-		row := []string{fmt.Sprint(s.Number), s.Stage.String(), reading(dial.Unit, s.Reading, slide.Grain(p.Machine.Language))}
+		row := []string{fmt.Sprint(s.Number), s.Stage.String(), slide.Reading(s.Reading, p.Machine.Language)}
 		if m, ok := dial.MarkAt(s.Reading); ok {
-			sign := ""
-			if m.Negative {
-				sign = "-"
-			}
-			row = append(row, fmt.Sprintf("%s%d", sign, m.Turns), fmt.Sprint(m.Divisions))
+			row = append(row, fmt.Sprint(m.Turns), fmt.Sprint(m.Divisions))
 		}
 		t.Rows = append(t.Rows, append(row, turns(s.WorkTurns), turns(s.HobTurns), gen.Fixed(s.Seconds, 1), "[ ]"))
 	}
@@ -86,19 +87,6 @@ func Feed(p *gen.Plan) Table {
 	}
 	t.Foot = append(t.Foot, gen.Cautions...)
 	return t
-}
-
-// reading formats a reading with the decimals of its graduation.
-func reading(u gen.Unit, mm, grain float64) string {
-	decimals := u.Decimals()
-	for decimals > 1 {
-		shorter := grain / u.Millimetres() * math.Pow10(decimals-1)
-		if math.Abs(shorter-math.Round(shorter)) > 1e-6 {
-			break
-		}
-		decimals--
-	}
-	return gen.Fixed(mm/u.Millimetres(), decimals)
 }
 
 // turns formats a count of turns, whole where it is whole.

@@ -202,13 +202,17 @@ func Of(p *gen.Plan) Plan {
 }
 
 // JSON returns the record as indented JSON.
-func (r Plan) JSON() []byte {
+func (r Plan) JSON() []byte { return indented(r) }
+
+// indented encodes a record, which never holds NaN or infinities: the plan
+// or the proof would not have been finished.
+func indented(record any) []byte {
 	var out bytes.Buffer
 	e := json.NewEncoder(&out)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
-	if err := e.Encode(r); err != nil {
-		panic("record: a finished plan holds NaN: " + err.Error())
+	if err := e.Encode(record); err != nil {
+		panic("record: " + err.Error())
 	}
 	return out.Bytes()
 }

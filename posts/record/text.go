@@ -68,6 +68,8 @@ func Text(p *gen.Plan) []byte {
 	g.angle("pressure angle, normal", p.Pair.NormalPressure())
 	g.length("centre distance", p.Pair.CentreDistance())
 	g.row("profile shift", gen.Fixed(p.Pair.Shift, 4)+" modules")
+	g.length("clearance at the worm's root", p.Pair.Clearance)
+	g.length("clearance at the wheel's root", p.Hob.Addendum-p.Pair.Addendum)
 	g.length("backlash, arc on the wheel", p.Backlash())
 
 	g.section("Worm, form " + p.Job.Worm.Form.String())
@@ -84,19 +86,25 @@ func Text(p *gen.Plan) []byte {
 		g.length("throat radius", p.Wheel.ThroatRadius)
 	}
 	g.length("outside diameter", p.Wheel.OutsideDiameter)
+	if p.Blank != p.Drawn {
+		g.length("outside diameter, measured", 2*p.Blank.Outside)
+	}
 	g.length("root diameter, by the hob", p.Wheel.RootDiameter)
 	g.length("face width", p.Wheel.FaceWidth)
 	g.row("face that the hob reaches", gen.Fixed(100*p.Engaged.Reached, 0)+" %")
 	g.length("least tooth tip", p.Engaged.ToothTip)
 
 	g.section("Hob, form " + p.Hob.Form.String())
+	g.row("starts, gashes, hand", fmt.Sprintf("%d, %d, %s", p.Hob.Starts, p.Hob.Gashes, p.Hob.Hand))
+	g.length("tip diameter, as measured", 2*p.Hob.Tip)
 	g.length("reference diameter", 2*p.Hob.Reference)
 	g.row("axial module", gen.Fixed(p.Hob.Module, 6)+" mm")
 	g.angle("lead angle", p.Hob.LeadAngle())
+	g.length("room between root and blank", p.Engaged.RootGap)
 	g.length("length that finishes flanks", 2*p.Engaged.Generating)
 	g.length("length in the blank", 2*p.Engaged.Contact)
 	g.row("facets on the flank", gen.Fixed(1000*p.Facet(), 2)+" µm")
-	g.row("speed", fmt.Sprintf("%s turns/min, %s m/min (%s)", gen.Fixed(p.Speed.Spindle, 1), gen.Fixed(p.Speed.Cutting/1000, 1), p.Speed.Why))
+	g.row("speed", fmt.Sprintf("%s turns/min, %s (%s)", gen.Fixed(p.Speed.Spindle, 1), p.Job.Units.Speed(p.Speed.Cutting), p.Speed.Why))
 
 	g.section("Setup")
 	g.length("cutting centre distance", p.Engaged.Full)
@@ -120,7 +128,7 @@ func Text(p *gen.Plan) []byte {
 			removed = gen.Fixed(s.Removed, 2)
 		}
 		fmt.Fprintf(g, "%s\n", strings.TrimRight(fmt.Sprintf("  %4d  %-9s  %9s  %9s  %9s  %10s  %8s  %8s", s.Number, s.Stage, g.unit.Number(s.Infeed), g.unit.Number(s.Depth),
-			unit.Number(s.Reading), gen.Fixed(s.WorkTurns, 2), gen.Fixed(s.Seconds, 1), removed), " "))
+			p.Cycle.Moving.Reading(s.Reading, p.Machine.Language), gen.Fixed(s.WorkTurns, 2), gen.Fixed(s.Seconds, 1), removed), " "))
 	}
 	t := p.Cycle.Totals()
 	fmt.Fprintf(g, "\n  %s work turns, %s hob turns, %s minutes; %s mm³ from each space\n",
@@ -153,6 +161,10 @@ func Summary(p *gen.Plan, files []string) []byte {
 		g.paragraph("caution: " + finding(f))
 	}
 	g.row("written", strings.Join(files, ", "))
-	fmt.Fprintf(g, "  Read the setup on the feed card, run the air proof clear of the blank, then cut.\n")
+	next := "Read the setup on the feed card, run the air proof clear of the blank, then cut."
+	if !p.Programmed() {
+		next = "Read the setup on the feed card, try it clear of the blank, then cut."
+	}
+	fmt.Fprintf(g, "  %s\n", next)
 	return g.Bytes()
 }

@@ -89,7 +89,7 @@ func (w *writer) opening(what string) {
 	p := w.plan
 	w.comment("Job: %s", p.Job.Title)
 	w.comment("%s", what)
-	w.comment("wormwright %s, digest %s. Card and sheet of the same digest belong to it.", p.Version, p.Digest)
+	w.comment("wormwright %s, digest %s. The card of the same digest belongs to it.", p.Version, p.Digest)
 	w.comment("Machine: %s", p.Machine.Title)
 	w.comment("CAUTIONS")
 	for _, caution := range gen.Cautions {
@@ -155,15 +155,23 @@ func (w *writer) changed(axis int, letter, number string) []string {
 }
 
 // place returns the words of the slides that change on the way to a place.
-// The radial slide counts from first touch, the others from the wheel's
-// middle.
-func (w *writer) place(to gen.Place) []string {
-	m := &w.plan.Machine
-	words := w.changed(radialWord, m.Radial.Letter, w.coord(m.Radial.Sign*(to.Distance-w.plan.Cycle.Touch)))
-	if w.plan.Job.Cut.Feed == gen.Tangential {
-		words = append(words, w.changed(tangentialWord, m.Tangential.Letter, w.coord(m.Tangential.Sign*to.Tangential))...)
+func (w *writer) place(to gen.Place) []string { return append(w.radial(to), w.along(to)...) }
+
+// radial returns the word of the radial slide, which counts from first
+// touch, if it changes.
+func (w *writer) radial(to gen.Place) []string {
+	s := w.plan.Machine.Radial
+	return w.changed(radialWord, s.Letter, w.coord(s.Sign*(to.Distance-w.plan.Cycle.Touch)))
+}
+
+// along returns the word of the tangential slide, which counts from the
+// wheel's middle, if the job feeds along it and it changes.
+func (w *writer) along(to gen.Place) []string {
+	if w.plan.Job.Cut.Feed != gen.Tangential {
+		return nil
 	}
-	return words
+	s := w.plan.Machine.Tangential
+	return w.changed(tangentialWord, s.Letter, w.coord(s.Sign*to.Tangential))
 }
 
 // motion returns the words of modes that are not yet in force.
@@ -182,9 +190,9 @@ func (w *writer) motion(motion, feed string) []string {
 	return words
 }
 
-// rapid moves without cutting.
-func (w *writer) rapid(to gen.Place) {
-	if words := w.place(to); len(words) > 0 {
+// rapid moves the axes of words without cutting.
+func (w *writer) rapid(words []string) {
+	if len(words) > 0 {
 		w.line(append(w.motion("G0", ""), words...)...)
 	}
 }
@@ -207,6 +215,9 @@ func (w *writer) dwell(seconds, hobTurns float64) {
 			number = gen.Fixed(math.Ceil(seconds/float64(parts)*100-1e-6)/100, 2)
 		}
 		w.line("G4", w.lang.DwellWord+number)
+	}
+	if w.lang.DwellWord == "F" {
+		w.feed = "" // a control may keep the dwell's F as a feed
 	}
 }
 

@@ -18,9 +18,6 @@ func AirProof(p *gen.Plan) []byte {
 	w.comment("If first touch has not been found yet, set the words below to zero with the hob well clear of everything.")
 	w.origins()
 	w.modesLine()
-	start := p.Cycle.Start
-	w.clear(start)
-
 	u := w.lang.Units
 	step := 1.0 // mm, small and still to be seen
 	if u == gen.Inch {
@@ -32,6 +29,10 @@ func AirProof(p *gen.Plan) []byte {
 		w.comment("%d %s", proof, fmt.Sprintf(format, args...))
 		w.line("M0")
 	}
+	start := p.Cycle.Start
+	ask("Next the slides go slowly to the start, clear of first touch by %s.", p.Job.Units.Length(start.Distance-p.Cycle.Touch))
+	w.slowly(w.radial(start)) // out first, then along
+	w.slowly(w.along(start))
 	ask("Next the centres OPEN by %s and close again. If they close first, turn radial.sign of the machine file round.", u.Length(step))
 	w.there(start, gen.Place{Distance: start.Distance + step, Tangential: start.Tangential})
 	if p.Job.Cut.Feed == gen.Tangential {
@@ -41,7 +42,7 @@ func AirProof(p *gen.Plan) []byte {
 
 	turns := float64(p.Setup.Turns.Over)
 	works := float64(p.Setup.Turns.Under)
-	ask("Mark a tooth of the hob and a place of the work. Next the hob makes %s and the work %s: the hob %s, the work %s. Both marks must come back together.",
+	ask("Mark a tooth of the hob and a place of the work. Next the hob makes %s and the work %s: the hob %s, the work %s. Stop and turn on by hand until the work's mark is back; the hob's must then be back too.",
 		plural(turns, "turn"), plural(works, "turn"), p.Setup.HobTurns, p.Setup.WorkTurns)
 	w.start()
 	if p.Machine.Drive.Kind == gen.Coordinated {
@@ -70,8 +71,19 @@ func AirProof(p *gen.Plan) []byte {
 
 // there goes slowly to a place and back to the start.
 func (w *writer) there(start, to gen.Place) {
-	for _, place := range [...]gen.Place{to, start} {
-		words := append(w.motion("G1", "G94"), w.place(place)...)
-		w.line(append(words, w.rate(60/w.lang.Units.Millimetres()))...)
+	w.slowly(w.place(to))
+	w.slowly(w.place(start))
+}
+
+// slowly moves the axes of words at 60 mm/min.
+func (w *writer) slowly(words []string) {
+	if len(words) == 0 {
+		return
 	}
+	line := append(w.motion("G1", "G94"), words...)
+	if f := w.rate(60 / w.lang.Units.Millimetres()); f != w.feed {
+		w.feed = f
+		line = append(line, f)
+	}
+	w.line(line...)
 }

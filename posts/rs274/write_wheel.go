@@ -25,7 +25,8 @@ func Wheel(p *gen.Plan) []byte {
 	w.modesLine()
 	w.comment("Clear of the blank. Hob and work coupled? Guards on? Coolant?")
 	start := p.Cycle.Start
-	w.clear(start)
+	w.rapid(w.radial(start)) // out first, then along
+	w.rapid(w.along(start))
 	w.line("M0")
 	w.start()
 
@@ -77,17 +78,6 @@ func (w *writer) origins() {
 	}
 }
 
-// clear goes to the start, radially first.
-func (w *writer) clear(start gen.Place) {
-	away := start
-	if w.plan.Job.Cut.Feed == gen.Tangential {
-		w.words[tangentialWord] = w.plan.Machine.Tangential.Letter + w.coord(w.plan.Machine.Tangential.Sign*away.Tangential)
-		w.rapid(away)
-		w.words[tangentialWord] = ""
-	}
-	w.rapid(away)
-}
-
 // start sets hob and work turning.
 func (w *writer) start() {
 	p := w.plan
@@ -123,9 +113,9 @@ func (w *writer) stepComment(s gen.Step) {
 	case gen.SparkOut:
 		w.comment("%s: stay for %s", head, wait)
 	case gen.Travel:
-		w.comment("%s: %s to %s in %s", head, moving.Letter, u.Length(s.Reading), wait)
+		w.comment("%s: %s to %s in %s", head, moving.Letter, moving.Reading(s.Reading, w.lang), wait)
 	case gen.Creep:
-		w.comment("%s: %s to %s, then %s", head, moving.Letter, u.Length(s.Reading), wait)
+		w.comment("%s: %s to %s, then %s", head, moving.Letter, moving.Reading(s.Reading, w.lang), wait)
 	default:
 		verb := "then"
 		if w.plan.Job.Cut.Continuous && s.Stage == gen.Rough {
