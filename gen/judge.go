@@ -156,6 +156,11 @@ func (p *Plan) judgeBlank() {
 			f.cautionf("hob.root_diameter", "watch for rubbing at full depth", "the hob's root clears the blank by only %s", u.Length(g.RootGap))
 		}
 	}
+	used, _ := p.Space.Conjugate(g.Full, 0, p.Hob.Reference+p.Pair.Addendum) // where the worm's tip touches
+	if cut := p.Space.Undercut(g.Full, 0); cut > used && !p.Job.Wheel.AllowUndercut {
+		f.cautionf("pair.teeth", "raise pair.profile_shift or round the hob's tips, or set wheel.allow_undercut: true",
+			"the hob's tips cut into the flank up to a diameter of %s; the worm touches from %s", u.Length(2*cut), u.Length(2*used))
+	}
 	if g.Reached < 1-1e-9 {
 		f.cautionf("wheel.face_width", "narrow the face or chamfer its edges", "the hob reaches only %.0f %% of the face", 100*g.Reached)
 	}

@@ -43,7 +43,8 @@ func tangential(p *Plan) {
 	}
 	from := math.Ceil((g.Contact+cut.Margin+p.Hob.Length/2)/grain-1e-6) * grain
 	to := g.Generating + cut.Margin - (p.Hob.Length/2 - p.Hob.Taper)
-	travel := int(math.Ceil((from+to)/grain - 1e-6))
+	// Whole work turns: a person can wait for them.
+	travel := int(math.Ceil((from+to)/grain/float64(feed)-1e-6)) * feed
 	total := travel + cut.CreepSteps*creep
 	if end := float64(total)*grain - from; end-p.Hob.Length/2 > -g.Generating {
 		p.Findings.errorf("hob.length", "shorten the creep or the margin, or find a longer hob",
