@@ -1,0 +1,122 @@
+// Package cut cuts a worm wheel in memory: every pass of every gash of the
+// hob on every tooth space, just as a motion says, right or wrong.
+//
+// The frames are those of package geometry. Gashes are straight and parallel
+// to the hob's axis, with no rake, so that the edge of a tooth is the
+// thread's axial section. A point of it at radius r crosses the plane Z = z
+// at the angle φ with r·sin φ = z (swivel 0), which is when the hob has been
+// turned to
+//
+//	ψ = 2π·n − ϑ − φ,  ϑ = 2π·j/gashes,
+//
+// and it removes what the whole outline, each point at its own crossing,
+// encloses there. What is left is, for each tooth space, plane and radius, an
+// interval of angles; a hob that stands cuts nothing.
+package cut
+
+import (
+	"fmt"
+	"math"
+	"runtime"
+	"sync"
+
+	"wormwright/gen"
+	"wormwright/geometry"
+)
+
+// A Setup is what stands on the machine, and the grid on which its cut is
+// followed.
+type Setup struct {
+	Hob     geometry.Hob // endless where its length is 0
+	TaperAt float64      // end of the hob with the entering taper: +1 its +u end, −1 the other
+	Blank   geometry.Blank
+	Teeth   int
+	Swivel  float64 // δ
+
+	Planes []float64 // ascending, mm from the middle plane of the blank
+	Radii  []float64 // ascending, mm
+	Times  []float64 // ascending, s: moments by which the removed volume is asked for
+}
+
+// A cutter is a setup made ready, which the planes share and only read.
+type cutter struct {
+	setup    *Setup
+	half     func(r float64) float64
+	courses  []course
+	screw    float64 // h·p
+	nominal  float64 // work angle to hob angle in mesh, h·z0/z2
+	rolling  float64 // rp
+	sin, cos float64 // of the swivel
+}
+
+// Run cuts the wheel. The result is the same to the last bit on any number of
+// processors. progress, which may be nil, is told the share that is done,
+// growing to 1, one call at a time.
+//
+// An error tells what of the setup or the motion cannot be.
+func Run(s Setup, m gen.Motion, progress func(share float64)) (*Wheel, error) {
+	if err := s.check(); err != nil {
+		return nil, err
+	}
+	half, err := s.Hob.Profile()
+	if err != nil {
+		return nil, fmt.Errorf("hob: %w", err)
+	}
+	list, err := courses(m)
+	if err != nil {
+		return nil, err
+	}
+	c := &cutter{
+		setup:   &s,
+		half:    half,
+		courses: list,
+		screw:   s.Hob.Hand.Sign() * s.Hob.Screw(),
+		nominal: s.Hob.Hand.Sign() * float64(s.Hob.Starts) / float64(s.Teeth),
+		rolling: s.Hob.Module * float64(s.Teeth) / 2,
+	}
+	c.sin, c.cos = math.Sincos(s.Swivel)
+
+	planes := make([]*plane, len(s.Planes))
+	var (
+		group sync.WaitGroup
+		lock  sync.Mutex
+		next  int
+		done  int
+	)
+	work := func() {
+		for {
+			lock.Lock()
+			i := next
+			next++
+			lock.Unlock()
+			if i >= len(planes) {
+				return
+			}
+			planes[i] = newPlane(c, s.Planes[i])
+			planes[i].cut()
+			lock.Lock()
+			done++
+			if progress != nil {
+				progress(float64(done) / float64(len(planes)))
+			}
+			lock.Unlock()
+		}
+	}
+	for range min(runtime.GOMAXPROCS(0), len(planes)) {
+		group.Go(work)
+	}
+	group.Wait()
+
+	w := &Wheel{
+		Teeth: s.Teeth, Blank: s.Blank, Planes: s.Planes, Radii: s.Radii,
+		Removed: make([]float64, len(s.Times)),
+		shares:  shares(s.Planes, s.Blank.Face),
+	}
+	for i, p := range planes {
+		w.layers = append(w.layers, p.layer)
+		for j, area := range p.book.removed {
+			w.Removed[j] += w.shares[i] * area
+		}
+	}
+	return w, nil
+}

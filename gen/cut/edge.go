@@ -1,0 +1,187 @@
+package cut
+
+import (
+	"math"
+	"math/cmplx"
+
+	"wormwright/geometry"
+)
+
+// A point of a cutting edge stands at a radius of the hob and at an axial
+// place from the middle of its tooth, mm.
+type point struct{ r, v float64 }
+
+// An edge is the outline of one tooth in its gash, from the root of the flank
+// on the −u side over the tip to the root of the other.
+type edge struct {
+	points []point
+	placed placement
+}
+
+// A shaper draws edges as polylines, fine enough that their images in a plane
+// stay within flatness of the true ones.
+type shaper struct {
+	hob     geometry.Hob
+	half    func(r float64) float64
+	taperAt float64
+
+	views    []view
+	e        float64 // centre distance of the views, mm
+	rim      float64 // beyond which nothing need be seen, mm
+	nominal  float64 // work angle to hob angle
+	sin, cos float64 // of the swivel
+}
+
+// flatness is how far an image may stand off from the true one, mm.
+func (s *shaper) flatness() float64 { return s.hob.Module * 2.5e-6 }
+
+// A view is a place where an edge may come through a plane: the plane's height
+// over the hob's axis and the place of the tooth's middle on the hob, mm.
+// Edges that are flat in the outermost views and the middle ones are so
+// between them.
+type view struct{ height, u float64 }
+
+// base is half the width of a tooth at its root, more than any other.
+func (s *shaper) base() float64 { return max(s.half(s.hob.Root), s.half(s.hob.Tip)) }
+
+// top is the tip radius at the place u along the hob, which falls in a
+// straight line over the entering taper.
+func (s *shaper) top(u float64) float64 {
+	if s.hob.Taper == 0 {
+		return s.hob.Tip
+	}
+	in := u*s.taperAt - (s.hob.Length/2 - s.hob.Taper)
+	return s.hob.Tip - s.hob.Drop*max(in, 0)/s.hob.Taper
+}
+
+// whole tells that the tooth whose middle stands at u is untouched by the
+// ends of the hob and by its taper.
+func (s *shaper) whole(u float64) bool {
+	if s.hob.Length == 0 {
+		return true
+	}
+	if u *= s.taperAt; s.taperAt == 0 {
+		return math.Abs(u)+s.base() <= s.hob.Length/2
+	}
+	return u-s.base() >= -s.hob.Length/2 && u+s.base() <= s.hob.Length/2-s.hob.Taper
+}
+
+// edge draws the tooth whose middle stands at u, without any points where the
+// hob has none.
+func (s *shaper) edge(u float64) *edge {
+	least, most := math.Inf(-1), math.Inf(1) // v at the ends of the hob
+	if s.hob.Length > 0 {
+		least, most = -s.hob.Length/2-u, s.hob.Length/2-u
+	}
+	root, tip := s.hob.Root, s.hob.Tip
+	low := func(r float64) float64 { return max(-s.half(r), least) }
+	high := func(r float64) float64 { return min(s.half(r), most) }
+	width := func(r float64) float64 { return high(r) - low(r) }
+	if !(width(root) > 0) {
+		return &edge{}
+	}
+	if r, err := geometry.Root(width, root, tip); err == nil {
+		tip = r // the flanks meet, with each other or with the end of the hob
+	}
+	crest := func(side func(float64) float64) float64 {
+		over := func(r float64) float64 { return r - s.top(u+side(r)) }
+		if r, err := geometry.Root(over, root, tip); err == nil {
+			return r
+		}
+		return tip
+	}
+	left, right := crest(low), crest(high)
+
+	points := []point{{root, low(root)}}
+	rise := func(from, to float64) {
+		points = s.chain(func(t float64) point {
+			r := to - (to-from)*(1-t)*(1-t) // a rounded corner ends square to the radius
+			return point{r, low(r)}
+		}, 0, 1, splits, points)
+	}
+	fall := func(from, to float64) {
+		points = s.chain(func(t float64) point {
+			r := from - (from-to)*t*t
+			return point{r, high(r)}
+		}, 0, 1, splits, points)
+	}
+	across := func(from, to float64) {
+		points = s.chain(func(t float64) point {
+			v := from + (to-from)*t
+			return point{min(s.top(u+v), tip), v}
+		}, 0, 1, splits, points)
+	}
+	kink := func(limit, crest float64) float64 {
+		r, err := geometry.Root(func(r float64) float64 { return s.half(r) - limit }, root, crest)
+		if err != nil {
+			return root
+		}
+		return r
+	}
+
+	end := kink(-least, left)
+	rise(root, end)
+	rise(end, left)
+	begin := s.taperAt*(s.hob.Length/2-s.hob.Taper) - u
+	from, to := low(left), high(right)
+	if s.hob.Taper > 0 && from < begin && begin < to {
+		across(from, begin)
+		from = begin
+	}
+	across(from, to)
+	end = kink(most, right)
+	fall(right, end)
+	fall(end, root)
+	return &edge{points: points}
+}
+
+const splits = 12 // of a piece of an edge into halves, at most
+
+// chain appends the points of f from beyond a to b, halving until the images
+// are flat.
+func (s *shaper) chain(f func(t float64) point, a, b float64, left int, to []point) []point {
+	from, last := f(a), f(b)
+	if from == last {
+		return to
+	}
+	mid := (a + b) / 2
+	if left == 0 || s.flat(from, last, f((a+mid)/2), f(mid), f((mid+b)/2)) {
+		return append(to, last)
+	}
+	return s.chain(f, mid, b, left-1, s.chain(f, a, mid, left-1, to))
+}
+
+// flat tells that points of an edge stand on the chord from a to b in every
+// view. It takes three of them, since a curve may turn over in the middle.
+func (s *shaper) flat(a, b point, between ...point) bool {
+	for _, v := range s.views {
+		from, inside, ok := s.seen(a, v)
+		to, insideB, okB := s.seen(b, v)
+		inside, ok = inside || insideB, ok && okB
+		chord, bow := to-from, 0.0
+		for _, at := range between {
+			p, insideP, okP := s.seen(at, v)
+			inside, ok = inside || insideP, ok && okP
+			off := p - from
+			bow = max(bow, math.Abs(real(chord)*imag(off)-imag(chord)*real(off)))
+		}
+		if inside && !(ok && bow <= s.flatness()*math.Hypot(real(chord), imag(chord))) {
+			return false
+		}
+	}
+	return true
+}
+
+// seen is where a point shows in the wheel as its own crossing leaves it, with
+// y as the real part. inside tells whether that may be in the blank; ok is
+// false where the point's circle does not reach the plane.
+func (s *shaper) seen(at point, v view) (place complex128, inside, ok bool) {
+	u := v.u + at.v
+	sin := (v.height + u*s.sin) / (at.r * s.cos)
+	if !(math.Abs(sin) < 1) {
+		return 0, false, false
+	}
+	y := s.e - at.r*math.Sqrt((1-sin)*(1+sin))
+	x := u*s.cos + at.r*sin*s.sin
+	return complex(y, x) * cmplx.Rect(1, -s.nominal*math.Asin(sin)), y < s.rim, true
+}
