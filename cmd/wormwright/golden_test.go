@@ -32,6 +32,11 @@ func printed(t *testing.T, name string, files []string) map[string][]byte {
 	for _, file := range files {
 		outputs[file] = []byte(read(t, "out/"+file))
 	}
+	if name == "sluice-hoist" {
+		outputs["dryrun.txt"] = []byte(must(t, "dryrun", "out/wheel.ngc", "--job", job))
+		outputs["dryrun.json"] = []byte(must(t, "dryrun", "out/wheel.ngc", "--job", job, "--json", "--planes", "-5,0,5", "--radii", "39,41"))
+		outputs["trace.txt"] = []byte(must(t, "dryrun", "out/prove.ngc", "--trace"))
+	}
 	return outputs
 }
 

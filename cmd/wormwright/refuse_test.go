@@ -102,7 +102,7 @@ func TestRefuses(t *testing.T) {
 			job + "19:3: cut.feed: a plain train or gearbox cannot add the turn", "cut.feed: radial"},
 		{"tangential travel too short", changed{job: tangential, machine: []edit{
 			{"axial:\n", "tangential: {letter: Y, travel: 20}\naxial:\n"}, {"kind: geared,", "kind: geared, differential: follows,"}}},
-			machine + "13:25: tangential.travel: want 33.629 mm, have 20.000 mm", "travel"},
+			machine + "13:25: tangential.travel: want 33.750 mm, have 20.000 mm", "travel"}, // whole feeds of 0.25
 		{"tangential feed by a hob of unknown length", changed{
 			job:     append([]edit{{"  length: 60\n", ""}}, tangential...),
 			machine: []edit{tangentialSlide, {"kind: geared,", "kind: geared, differential: follows,"}}},

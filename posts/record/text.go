@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"wormwright/gen"
+	"wormwright/gen/proof"
 	"wormwright/posts"
 )
 
@@ -144,8 +145,9 @@ func Text(p *gen.Plan) []byte {
 	return g.Bytes()
 }
 
-// Summary is one screen of what matters most.
-func Summary(p *gen.Plan, files []string) []byte {
+// Summary is one screen of what matters most. r is the proof of the wheel
+// program, nil where none was written.
+func Summary(p *gen.Plan, files []string, r *proof.Report) []byte {
 	g := &page{unit: p.Job.Units}
 	t := p.Cycle.Totals()
 	fmt.Fprintf(g, "%s, digest %s\n", p.Job.Title, p.Digest)
@@ -159,6 +161,10 @@ func Summary(p *gen.Plan, files []string) []byte {
 	g.row("work turns", p.Setup.WorkTurns.String())
 	for _, f := range p.Findings {
 		g.paragraph("caution: " + finding(f))
+	}
+	if r != nil {
+		g.row("proof", fmt.Sprintf("passed: %d of %d spaces whole, heaviest work turn %s mm³ at %s N·m", r.Wheel.Complete, r.Wheel.Spaces,
+			gen.Fixed(r.Load.Chip, 0), gen.Fixed(r.Load.Torque, 1)))
 	}
 	g.row("written", strings.Join(files, ", "))
 	next := "Read the setup on the feed card, run the air proof clear of the blank, then cut."

@@ -1,0 +1,87 @@
+package rs274
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"math"
+	"strings"
+
+	"wormwright/gen"
+)
+
+// Read reads a whole program for a machine whose axes stand at start, mm and
+// degrees, before its first line. What cannot be read ends it as its Fault.
+func Read(text []byte, l gen.Language, start [6]float64) gen.Program {
+	var p gen.Program
+	r := NewReader(bytes.NewReader(text), Options{Language: l, Remarks: true, Start: start})
+	at := start
+	for {
+		e, err := r.Next()
+		var fault Fault
+		switch {
+		case err == io.EOF:
+			return p
+		case errors.As(err, &fault):
+			p.Fault = &gen.Finding{Severity: gen.Error, Line: fault.Line, What: fault.Msg, Remedy: "mend the line"}
+			return p
+		case err != nil:
+			p.Fault = &gen.Finding{Severity: gen.Error, What: err.Error(), Remedy: "give a program that can be read"}
+			return p
+		}
+		if e.Kind == Remark {
+			remark(&p, e.Text, text)
+			continue
+		}
+		p.Blocks = appendBlocks(p.Blocks, e, at)
+		at = e.Machine
+	}
+}
+
+// appendBlocks appends what an event is to the axes. An arc becomes chords.
+func appendBlocks(blocks []gen.Block, e Event, from [6]float64) []gen.Block {
+	b := gen.Block{
+		Line: e.Line, Axes: e.Machine, Seconds: e.Seconds, Speed: e.Speed * float64(e.Direction),
+		PerTurn: e.FeedMode == PerTurn || e.Kind == Thread,
+	}
+	switch e.Kind {
+	case Rapid:
+		b.Rapid = true
+	case Feed, Thread:
+	case Arc:
+		const chord = 2 // degrees
+		n := max(1, int(math.Ceil(math.Abs(e.Sweep)/chord)))
+		b.Seconds /= float64(n)
+		for i := 1; i <= n; i++ {
+			b.Axes = e.Point(from, float64(i)/float64(n))
+			blocks = append(blocks, b)
+		}
+		return blocks
+	case Dwell:
+		b.Act = gen.Wait
+	case Spindle:
+		b.Act = gen.Turn
+	case Stop:
+		b.Act = gen.Pause
+	case End:
+		b.Act = gen.Finished
+	default:
+		return blocks
+	}
+	return append(blocks, b)
+}
+
+// remark looks into a comment for what our own writer leaves there: the
+// digest of the plan, and the sum of the text before.
+func remark(p *gen.Program, comment string, text []byte) {
+	if _, rest, ok := strings.Cut(comment, ", digest "); ok && p.Digest == "" {
+		p.Digest, _, _ = strings.Cut(rest, ".")
+	}
+	if want, ok := strings.CutPrefix(strings.TrimSpace(comment), "sum "); ok {
+		i := bytes.LastIndex(text, []byte("sum "+want))
+		if i >= 0 {
+			i = bytes.LastIndexByte(text[:i], '\n') + 1
+			p.Edited = sum(text[:i]) != want
+		}
+	}
+}
