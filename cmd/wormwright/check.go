@@ -15,11 +15,7 @@ job can be cut. Errors go to standard error with line, column and remedy, and
 the status is 1; cautions are printed.`,
 	bind: func(*pflag.FlagSet) func(stdio, []string) error {
 		return func(std stdio, args []string) error {
-			name, err := oneJob(args)
-			if err != nil {
-				return err
-			}
-			l, err := load(std, name)
+			l, err := loadOne(std, args)
 			if err != nil {
 				return err
 			}

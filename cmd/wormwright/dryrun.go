@@ -71,11 +71,8 @@ func dryrun(std stdio, name string, o dryrunOptions) error {
 	if o.job == "" {
 		return usageError("want --job, or --trace without one")
 	}
-	l, err := load(std, o.job)
+	l, err := loadSound(std, []string{o.job})
 	if err != nil {
-		return err
-	}
-	if err := l.verdict(); err != nil {
 		return err
 	}
 	text, err := readProgram(std, name)

@@ -22,6 +22,23 @@ type loaded struct {
 	machine string               // of the machine file
 }
 
+// loadOne loads the one JOB of a command line.
+func loadOne(std stdio, args []string) (loaded, error) {
+	if len(args) != 1 {
+		return loaded{}, usageError(fmt.Sprintf("want one JOB, have %d", len(args)))
+	}
+	return load(std, args[0])
+}
+
+// loadSound loads the one JOB of a command line and refuses one with errors.
+func loadSound(std stdio, args []string) (loaded, error) {
+	l, err := loadOne(std, args)
+	if err == nil {
+		err = l.verdict()
+	}
+	return l, err
+}
+
 // load reads a job and the machine that it names, and plans it. Its error is
 // a fault of the files; what is wrong with the plan stands in its findings.
 func load(std stdio, name string) (loaded, error) {

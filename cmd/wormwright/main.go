@@ -136,11 +136,3 @@ func fail(std stdio, name string, err error) int {
 	}
 	return exitFail
 }
-
-// oneJob returns the single JOB of a command line.
-func oneJob(args []string) (string, error) {
-	if len(args) != 1 {
-		return "", usageError(fmt.Sprintf("want one JOB, have %d", len(args)))
-	}
-	return args[0], nil
-}

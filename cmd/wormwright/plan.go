@@ -13,15 +13,8 @@ totals and cautions.`,
 	bind: func(fs *pflag.FlagSet) func(stdio, []string) error {
 		asJSON := fs.Bool("json", false, "print JSON, in mm, degrees and minutes")
 		return func(std stdio, args []string) error {
-			name, err := oneJob(args)
+			l, err := loadSound(std, args)
 			if err != nil {
-				return err
-			}
-			l, err := load(std, name)
-			if err != nil {
-				return err
-			}
-			if err := l.verdict(); err != nil {
 				return err
 			}
 			text := record.Text(&l.plan)

@@ -24,18 +24,11 @@ wheel in memory first; with an error nothing is written.`,
 	bind: func(fs *pflag.FlagSet) func(stdio, []string) error {
 		dir := fs.StringP("output", "o", ".", "write into `DIR`, made if need be")
 		return func(std stdio, args []string) error {
-			name, err := oneJob(args)
-			if err != nil {
-				return err
-			}
 			if *dir == "" {
 				return usageError("want a DIR to write into, have an empty name")
 			}
-			l, err := load(std, name)
+			l, err := loadSound(std, args)
 			if err != nil {
-				return err
-			}
-			if err := l.verdict(); err != nil {
 				return err
 			}
 			files, report, err := outputs(std, &l.plan)
