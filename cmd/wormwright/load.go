@@ -39,16 +39,18 @@ func loadSound(std stdio, args []string) (loaded, error) {
 	return l, err
 }
 
-// load reads a job and the machine that it names, and plans it. Its error is
-// a fault of the files; what is wrong with the plan stands in its findings.
-func load(std stdio, name string) (loaded, error) {
+// load reads a job, with settings in place of what it says, and the machine
+// that it names, and plans it. Its error is a fault of the files; what is
+// wrong with the plan stands in its findings.
+func load(std stdio, name string, settings ...job.Setting) (loaded, error) {
 	l := loaded{name: name}
 	var err error
+	read := func(name string, in io.Reader) (job.File, error) { return job.Read(name, in, settings...) }
 	if name == "-" {
 		l.name = "standard input"
-		l.job, err = job.Read(l.name, std.in)
+		l.job, err = read(l.name, std.in)
 	} else {
-		l.job, err = readFile(name, job.Read)
+		l.job, err = readFile(name, read)
 	}
 	if err != nil {
 		return l, err
@@ -76,11 +78,7 @@ func readFile[T any](name string, read func(string, io.Reader) (T, error)) (T, e
 	f, err := os.Open(name)
 	if err != nil {
 		var none T
-		var path *os.PathError
-		if errors.As(err, &path) {
-			err = fmt.Errorf("%s: %s: %w", path.Path, path.Op, path.Err)
-		}
-		return none, err
+		return none, placeFirst(err)
 	}
 	defer f.Close()
 	return read(name, f)

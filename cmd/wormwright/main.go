@@ -95,6 +95,16 @@ func (v verb) run(args []string, std stdio) int {
 	return exitOK
 }
 
+// placeFirst words an error of the file system like all others: the place,
+// then what is wrong.
+func placeFirst(err error) error {
+	var path *os.PathError
+	if errors.As(err, &path) && err.Error() == path.Error() {
+		return fmt.Errorf("%s: %s: %w", path.Path, path.Op, path.Err)
+	}
+	return err
+}
+
 func newFlagSet(name string) *pflag.FlagSet {
 	fs := pflag.NewFlagSet(name, pflag.ContinueOnError)
 	fs.Usage = func() {} // pflag would print help that was asked for to stderr
@@ -122,7 +132,7 @@ func answer(std stdio, text string) int {
 
 // fail tells each line of an error and returns the exit status.
 func fail(std stdio, name string, err error) int {
-	for line := range strings.SplitSeq(err.Error(), "\n") {
+	for line := range strings.SplitSeq(placeFirst(err).Error(), "\n") {
 		if strings.HasPrefix(line, " ") {
 			fmt.Fprintln(std.err, line)
 			continue

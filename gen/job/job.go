@@ -23,9 +23,10 @@ var forms = map[string]geometry.Form{"ZA": geometry.ZA, "ZN": geometry.ZN, "ZI":
 // bases are the sections in which a pressure angle may be given.
 var bases = map[string]gen.Basis{"axial": gen.Axial, "normal": gen.Normal}
 
-// Read reads a job file. Its error is [Faults].
-func Read(name string, in io.Reader) (File, error) {
-	r, top := open(name, in)
+// Read reads a job file, with the settings in place of what it says. Its
+// error is [Faults].
+func Read(name string, in io.Reader, settings ...Setting) (File, error) {
+	r, top := open(name, in, settings...)
 	if err := r.finish(); err != nil {
 		return File{}, err
 	}

@@ -30,8 +30,40 @@ type reader struct {
 	length, angle, speed, feed, share, plain measure
 }
 
-// open parses a file into its top section.
-func open(name string, in io.Reader) (*reader, *section) {
+// A Setting is a value that takes the place of the one that a file gives to
+// a key, as "worm.reference_diameter" and "38.8" or "1 1/2 in".
+type Setting struct{ Key, Value string }
+
+// put sets the value in a mapping, where the key may be new but not the
+// sections above it.
+func (s Setting) put(n *yaml.Node) bool {
+	head, tail, deeper := strings.Cut(s.Key, ".")
+	if n.Kind != yaml.MappingNode {
+		return false
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		switch value := n.Content[i+1]; {
+		case n.Content[i].Value != head:
+		case deeper:
+			return Setting{tail, s.Value}.put(value)
+		default:
+			*value = yaml.Node{Kind: yaml.ScalarNode, Value: s.Value, Line: value.Line, Column: value.Column}
+			return true
+		}
+	}
+	if deeper {
+		return false
+	}
+	at := yaml.Node{Kind: yaml.ScalarNode, Value: head, Line: n.Line, Column: n.Column}
+	value := at
+	value.Value = s.Value
+	n.Content = append(n.Content, &at, &value)
+	return true
+}
+
+// open parses a file into its top section, with settings in place of what it
+// says.
+func open(name string, in io.Reader, settings ...Setting) (*reader, *section) {
 	r := &reader{file: name, places: map[string]Place{}}
 	top := &section{r: r}
 	data, err := io.ReadAll(io.LimitReader(in, largestFile+1))
@@ -67,6 +99,12 @@ func open(name string, in io.Reader) (*reader, *section) {
 	root := doc.Content[0]
 	if r.plainTree(root); len(r.faults) > 0 {
 		return r, top
+	}
+	for _, s := range settings {
+		if !s.put(root) {
+			r.add(root.Line, root.Column, clip(s.Key), "want a section of the job for this key, have none")
+			return r, top
+		}
 	}
 	top.line, top.col = root.Line, root.Column
 	top.take(root)

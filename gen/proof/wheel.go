@@ -6,7 +6,6 @@ import (
 
 	"wormwright/gen"
 	"wormwright/gen/cut"
-	"wormwright/geometry"
 )
 
 // A Wheel is what a program leaves.
@@ -28,154 +27,76 @@ type Flank struct {
 	Left, Right   float64 // mm, −X negative
 }
 
-// same is by how much two cuts of the same motion may differ, mm: below it
-// no gauge tells them apart.
-const same = 1e-3
-
 // wheel cuts the wheel as the program says and as it was meant, compares the
 // two space by space, and the latter with the exact flank. A strict proof that
 // has found nothing so far has the meant motion before it and cuts it once.
 func (v *prover) wheel() error {
-	setup := v.setup()
-	bins := binTimes(v.slow)
-	ran := setup
-	ran.Times = bins
+	slow, meant := v.shorten(v.slow), v.shorten(v.meant)
+	if have, want := turned(slow, hobTurn), turned(meant, hobTurn); have > 10*want+1000 {
+		v.find(gen.Error, v.longest(), "look at the feed of this line", "the hob makes %s turns, meant %s: the cut is not followed", gen.Fixed(have, 0), gen.Fixed(want, 0))
+		return nil
+	}
 	halves := func(part float64) func(float64) {
 		if v.options.Progress == nil {
 			return nil
 		}
 		return func(share float64) { v.options.Progress(part + share/2) }
 	}
-	slow, meant := v.shorten(v.slow), v.shorten(v.meant)
-	if have, want := turned(slow, hobTurn), turned(meant, hobTurn); have > 10*want+1000 {
-		v.find(gen.Error, v.longest(), "look at the feed of this line", "the hob makes %s turns, meant %s: the cut is not followed", gen.Fixed(have, 0), gen.Fixed(want, 0))
-		return nil
-	}
-	have, err := cut.Run(ran, slow, halves(0))
-	if err != nil {
+	c := comparison{setup: v.setup(), module: v.plan.Pair.Module}
+	timed := c.setup
+	timed.Times = binTimes(v.slow)
+	var err error
+	if c.have, err = cut.Run(timed, slow, halves(0)); err != nil {
 		return err
 	}
-	want := have
+	c.want = c.have
 	if !v.options.Strict || v.report.Findings.Failed() {
-		if want, err = cut.Run(setup, meant, halves(0.5)); err != nil {
+		if c.want, err = cut.Run(c.setup, meant, halves(0.5)); err != nil {
 			return err
 		}
 	}
-	exact, err := geometry.NewSwivelledSpace(v.plan.Hob.Thread, v.plan.Pair.Teeth, setup.Swivel)
-	if err != nil {
+	if err := c.follow(v.plan.Hob.Thread, v.plan.Cycle.Full); err != nil {
 		return err
 	}
-
-	w := &v.report.Wheel
-	w.Spaces = setup.Teeth
-	w.Root = math.Inf(1)
-	middle, _ := slices.BinarySearch(setup.Planes, 0)
-	var squares float64
-	var count, short, gouged int
-	worst, worstSpace := 0.0, 0
-	for space := range setup.Teeth {
-		off := 0.0
-		w.Root = min(w.Root, have.Bottom(space, middle))
-		w.Removed += have.Volume(space) / float64(setup.Teeth)
-		for plane, z := range setup.Planes {
-			if d := gapBetween(have.Bottom(space, plane), want.Bottom(space, plane)); math.Abs(d) > math.Abs(off) {
-				off = d
-			}
-			bottom := want.Bottom(space, plane) + beyond*v.plan.Pair.Module
-			for i, r := range setup.Radii {
-				l0, r0, ok0 := have.Swept(space, plane, i)
-				l1, r1, ok1 := want.Swept(space, plane, i)
-				if !ok0 && !ok1 {
-					continue
-				}
-				left, right := 0.0, 0.0
-				switch {
-				case ok0 && ok1:
-					left, right = (l0-l1)*r, (r1-r0)*r // positive: less taken than meant
-				case ok1:
-					left, right = (r1-l1)*r/2, (r1-l1)*r/2
-				default:
-					left, right = -(r0-l0)*r/2, -(r0-l0)*r/2
-				}
-				if r < bottom && ok0 {
-					left, right = 0, 0 // the depth has told
-				}
-				for _, d := range [2]float64{left, right} {
-					squares += d * d
-					count++
-					if math.Abs(d) > math.Abs(off) {
-						off = d
-					}
-				}
-				if ok0 && slices.Contains(v.options.Planes, z) && slices.Contains(v.options.Radii, r) {
-					w.Flanks = append(w.Flanks, Flank{space, z, r, l0 * r, r0 * r})
-				}
-				if space == 0 && ok1 && r > bottom+fillet*v.plan.Pair.Module {
-					if le, re, ok := exact.Swept(v.plan.Cycle.Full, z, r); ok {
-						w.Facet = max(w.Facet, math.Abs(l1-le)*r, math.Abs(re-r1)*r)
-					}
-				}
-			}
-		}
-		switch {
-		case math.Abs(off) <= same:
-			w.Complete++
-		case off > 0:
-			short++
-		default:
-			gouged++
-		}
-		if math.Abs(off) > math.Abs(worst) {
-			worst, worstSpace = off, space
-		}
-	}
-	w.Max = math.Abs(worst)
-	if count > 0 {
-		w.RMS = math.Sqrt(squares / float64(count))
-	}
-	if math.IsInf(w.Root, 1) {
-		w.Root = 0
-	}
-	last := v.slow[len(v.slow)-1].Line
-	if short > 0 {
-		v.find(gen.Error, last, "hold every step for whole rounds of the work and go to full depth",
-			"%d of %d tooth spaces are not finished: %s short, most in space %d", short, w.Spaces, v.length(w.Max), worstSpace)
-	}
-	if gouged > 0 {
-		v.find(gen.Error, last, "look where the motion first differs from the plan",
-			"%d of %d tooth spaces are cut wider than meant, by up to %s, most in space %d", gouged, w.Spaces, v.length(w.Max), worstSpace)
-	}
-	if most := unfinished * v.plan.Pair.Module; w.Facet > most {
-		v.find(gen.Error, 0, "let the hob travel further, or hold it longer at full depth",
-			"the cycle itself leaves flanks unfinished, by up to %s", v.length(w.Facet))
-	}
-	v.load(bins, have.Removed)
+	v.report.Wheel = c.wheel()
+	v.flanks(c)
+	v.judge(c)
+	v.load(timed.Times, c.have.Removed)
 	return nil
 }
 
-const (
-	// beyond is how far above its bottom, in modules, a space is compared:
-	// there its width goes with the root of the height, and nothing that
-	// can be seen tells two widths apart.
-	beyond = 0.05
-	// unfinished is what no facet of a hob's gashes reaches, in modules.
-	unfinished = 0.02
-	// fillet is how far above the bottom the fillet of tip corners reaches.
-	fillet = 0.5
-)
-
-// gapBetween is by how much less deep one bottom is than another; beyond the
-// wheel it is 0.
-func gapBetween(have, want float64) float64 {
-	switch {
-	case math.IsInf(have, 1) && math.IsInf(want, 1):
-		return 0
-	case math.IsInf(have, 1):
-		return 1
-	case math.IsInf(want, 1):
-		return -1
+// flanks gives the widths of the wheel as run where they were asked for.
+func (v *prover) flanks(c comparison) {
+	w := &v.report.Wheel
+	for space := range c.setup.Teeth {
+		for plane, z := range c.setup.Planes {
+			for i, r := range c.setup.Radii {
+				if left, right, ok := c.have.Swept(space, plane, i); ok &&
+					slices.Contains(v.options.Planes, z) && slices.Contains(v.options.Radii, r) {
+					w.Flanks = append(w.Flanks, Flank{space, z, r, left * r, right * r})
+				}
+			}
+		}
 	}
-	return have - want
+}
+
+// judge tells of spaces that are not as they were meant, and of a cycle that
+// is not enough even when it is run as meant.
+func (v *prover) judge(c comparison) {
+	w := v.report.Wheel
+	last := v.slow[len(v.slow)-1].Line
+	if c.short > 0 {
+		v.find(gen.Error, last, "hold every step for whole rounds of the work and go to full depth",
+			"%d of %d tooth spaces are not finished: %s short, most in space %d", c.short, w.Spaces, v.length(w.Max), c.worst)
+	}
+	if c.gouged > 0 {
+		v.find(gen.Error, last, "look where the motion first differs from the plan",
+			"%d of %d tooth spaces are cut wider than meant, by up to %s, most in space %d", c.gouged, w.Spaces, v.length(w.Max), c.worst)
+	}
+	if w.Facet > unfinished*c.module {
+		v.find(gen.Error, 0, "let the hob travel further, or hold it longer at full depth",
+			"the cycle itself leaves flanks unfinished, by up to %s", v.length(w.Facet))
+	}
 }
 
 // longest is the line of the program that takes the most turns of the hob.

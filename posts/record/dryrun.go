@@ -66,21 +66,22 @@ type Load struct {
 	BendFree float64 `json:"arbor_bend_unsupported_um"`
 }
 
-// OfRun takes the record of a proof.
+// OfRun takes the record of a proof, rounded to what the cut is good for: a
+// nanometre, and as much of the rest.
 func OfRun(r *proof.Report) DryRun {
 	d := DryRun{
 		Verdict: verdict(r), Findings: []RunFinding{}, Flanks: []Flank{},
-		Minutes: tidy(r.Minutes), HobTurns: tidy(r.Hob), WorkTurns: tidy(r.Work),
-		Spaces: Spaces{r.Wheel.Spaces, r.Wheel.Complete}, Root: tidy(r.Wheel.Root), Removed: tidy(r.Wheel.Removed),
-		Deviation: Deviation{tidy(r.Wheel.Max * 1000), tidy(r.Wheel.RMS * 1000), tidy(r.Wheel.Facet * 1000)},
-		Load: Load{tidy(r.Load.Chip), r.Load.Line, r.Load.Specific, tidy(r.Load.Torque), tidy(r.Load.Power), tidy(r.Load.Force),
-			tidy(r.Load.Bend * 1000), tidy(r.Load.BendFree * 1000)},
+		Minutes: round(r.Minutes, 4), HobTurns: round(r.Hob, 4), WorkTurns: round(r.Work, 4),
+		Spaces: Spaces{r.Wheel.Spaces, r.Wheel.Complete}, Root: round(r.Wheel.Root, 6), Removed: round(r.Wheel.Removed, 4),
+		Deviation: Deviation{round(r.Wheel.Max*1000, 3), round(r.Wheel.RMS*1000, 3), round(r.Wheel.Facet*1000, 3)},
+		Load: Load{round(r.Load.Chip, 3), r.Load.Line, r.Load.Specific, round(r.Load.Torque, 4), round(r.Load.Power, 3), round(r.Load.Force, 2),
+			round(r.Load.Bend*1000, 2), round(r.Load.BendFree*1000, 2)},
 	}
 	for _, f := range r.Findings {
 		d.Findings = append(d.Findings, RunFinding{f.Severity.String(), f.Line, f.What, f.Remedy})
 	}
 	for _, f := range r.Wheel.Flanks {
-		d.Flanks = append(d.Flanks, Flank{f.Space, tidy(f.Plane), tidy(f.Radius), tidy(f.Left), tidy(f.Right)})
+		d.Flanks = append(d.Flanks, Flank{f.Space, tidy(f.Plane), tidy(f.Radius), round(f.Left, 6), round(f.Right, 6)})
 	}
 	return d
 }

@@ -218,8 +218,12 @@ func indented(record any) []byte {
 }
 
 // tidy rounds to nine decimals, beyond which machines differ.
-func tidy(x float64) float64 {
-	r := math.Round(x*1e9) / 1e9
+func tidy(x float64) float64 { return round(x, 9) }
+
+// round rounds to so many decimals.
+func round(x float64, decimals int) float64 {
+	unit := math.Pow10(decimals)
+	r := math.Round(x*unit) / unit
 	if r == 0 {
 		return 0 // never −0
 	}

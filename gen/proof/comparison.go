@@ -1,0 +1,158 @@
+package proof
+
+import (
+	"math"
+
+	"wormwright/gen/cut"
+	"wormwright/geometry"
+)
+
+// A comparison sets a wheel as run beside the wheel as meant, and that beside
+// the exact flank, on one grid.
+type comparison struct {
+	setup      cut.Setup
+	module     float64 // mm
+	have, want *cut.Wheel
+	exact      [][]width // by planes and radii
+
+	short, gouged int // spaces with less and with more taken than meant
+	worst         int // space that is off most
+}
+
+// A width is that of a tooth space at one place, as angles.
+type width struct {
+	left, right float64
+	ok          bool
+}
+
+// follow works out the space that an endlessly gashed thread leaves at the
+// centre distance full.
+func (c *comparison) follow(t geometry.Thread, full float64) error {
+	space, err := geometry.NewSwivelledSpace(t, c.setup.Teeth, c.setup.Swivel)
+	if err != nil {
+		return err
+	}
+	c.exact = make([][]width, len(c.setup.Planes))
+	for plane, z := range c.setup.Planes {
+		for _, r := range c.setup.Radii {
+			var w width
+			w.left, w.right, w.ok = space.Swept(full, z, r)
+			c.exact[plane] = append(c.exact[plane], w)
+		}
+	}
+	return nil
+}
+
+// A tally gathers how far one space is off, mm.
+type tally struct {
+	off     float64 // the most: positive, less is taken than meant
+	squares float64
+	count   int
+	facet   float64 // of the meant space against the exact one
+}
+
+func (t *tally) add(d float64) {
+	t.squares += d * d
+	t.count++
+	if math.Abs(d) > math.Abs(t.off) {
+		t.off = d
+	}
+}
+
+// wheel compares all spaces.
+func (c *comparison) wheel() Wheel {
+	w := Wheel{Spaces: c.setup.Teeth, Root: math.Inf(1)}
+	middle := 0
+	for i, z := range c.setup.Planes {
+		if math.Abs(z) < math.Abs(c.setup.Planes[middle]) {
+			middle = i
+		}
+	}
+	var all tally
+	for space := range c.setup.Teeth {
+		t := c.space(space)
+		switch {
+		case math.Abs(t.off) <= same:
+			w.Complete++
+		case t.off > 0:
+			c.short++
+		default:
+			c.gouged++
+		}
+		if math.Abs(t.off) > w.Max {
+			w.Max, c.worst = math.Abs(t.off), space
+		}
+		w.Facet = max(w.Facet, t.facet)
+		all.squares += t.squares
+		all.count += t.count
+		w.Removed += c.have.Volume(space) / float64(c.setup.Teeth)
+		w.Root = min(w.Root, c.have.Bottom(space, middle))
+	}
+	if all.count > 0 {
+		w.RMS = math.Sqrt(all.squares / float64(all.count))
+	}
+	if math.IsInf(w.Root, 1) {
+		w.Root = 0 // nothing is cut
+	}
+	return w
+}
+
+// space compares one space: its depth in every plane, and its two sides at
+// every radius.
+func (c *comparison) space(k int) tally {
+	var t tally
+	for plane := range c.setup.Planes {
+		bottom := c.want.Bottom(k, plane)
+		t.add(gapBetween(c.have.Bottom(k, plane), bottom))
+		for i, r := range c.setup.Radii {
+			have, want := widthOf(c.have, k, plane, i), widthOf(c.want, k, plane, i)
+			switch {
+			case have.ok && want.ok && r > bottom+beyond*c.module:
+				t.add((have.left - want.left) * r)
+				t.add((want.right - have.right) * r)
+			case have.ok && !want.ok:
+				t.add(-(have.right - have.left) * r / 2)
+			case want.ok && !have.ok:
+				t.add((want.right - want.left) * r / 2)
+			}
+			if e := c.exact[plane][i]; want.ok && e.ok && r > bottom+fillet*c.module {
+				t.facet = max(t.facet, math.Abs(want.left-e.left)*r, math.Abs(e.right-want.right)*r)
+			}
+		}
+	}
+	return t
+}
+
+func widthOf(w *cut.Wheel, space, plane, radius int) width {
+	left, right, ok := w.Swept(space, plane, radius)
+	return width{left, right, ok}
+}
+
+// same is by how much two cuts of the same motion may differ, mm: below it
+// no gauge tells them apart.
+const same = 1e-3
+
+const (
+	// beyond is how far above its bottom, in modules, a space is compared:
+	// there its width goes with the root of the height, and nothing that
+	// can be seen tells two widths apart.
+	beyond = 0.05
+	// unfinished is what no facet of a hob's gashes reaches, in modules.
+	unfinished = 0.02
+	// fillet is how far above the bottom the fillet of tip corners reaches.
+	fillet = 0.5
+)
+
+// gapBetween is by how much less deep one bottom is than another; beyond the
+// wheel it is 0.
+func gapBetween(have, want float64) float64 {
+	switch {
+	case math.IsInf(have, 1) && math.IsInf(want, 1):
+		return 0
+	case math.IsInf(have, 1):
+		return 1
+	case math.IsInf(want, 1):
+		return -1
+	}
+	return have - want
+}
