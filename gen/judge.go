@@ -28,9 +28,11 @@ func (p *Plan) judgePair() {
 			"%s is less than the usual %s for a lead angle of %s",
 			degrees(pair.Pressure), degrees(usual), degrees(pair.LeadAngle()))
 	}
-	if p.Job.Pair.CentreDistance > 0 && !(math.Abs(pair.Shift) <= 2) {
+	if a := p.Job.Pair.CentreDistance; a > 0 && !(math.Abs(pair.Shift) <= 2) {
+		middle := a - pair.Shift*pair.Module
 		f.errorf("pair.centre_distance", "check module, teeth and the worm's diameter, or give a profile_shift",
-			"want from %s to %s, within 2 modules of profile shift, have %s", u.Length(pair.CentreDistance()-(pair.Shift+2)*pair.Module), u.Length(pair.CentreDistance()-(pair.Shift-2)*pair.Module), u.Length(p.Job.Pair.CentreDistance))
+			"want from %s to %s, within 2 modules of profile shift, have %s",
+			u.Length(middle-2*pair.Module), u.Length(middle+2*pair.Module), u.Length(a))
 	}
 	if root := pair.WormDiameter/2 - pair.Addendum - pair.Clearance; !(root > 0) {
 		f.errorf("worm.reference_diameter", "enlarge the worm", "the thread is deeper than the worm is thick, root radius %s", u.Length(root))
@@ -192,7 +194,8 @@ func (p *Plan) judgeDrive() {
 			f.errorf("machine: language.base", "set language.base: ngc", "hob and work as two rotary axes want inverse-time feed, have %s", p.Machine.Language.Base)
 		}
 		if axes := p.Machine.Language.AngleDecimals; p.Job.Cut.Feed == Tangential && p.rounding() > 2e-4 {
-			f.cautionf("machine: language.angle_decimals", "give the program one decimal more", "rotary words of %d decimals are up to %.2f µm off at the rim", axes, 1000*p.rounding())
+			f.cautionf("machine: language.angle_decimals", "give the program one decimal more",
+				"rotary words of %d decimals are up to %.2f µm off at the rim", axes, 1000*p.rounding())
 		}
 		for _, r := range [...]struct {
 			path string
@@ -204,7 +207,8 @@ func (p *Plan) judgeDrive() {
 		}
 	}
 	if l := p.Machine.Language; l.Base != NoLanguage && !p.Programmed() {
-		f.cautionf("machine: language", "give the slides that feed a letter, or leave the language out", "no program is written: a slide that feeds has no axis letter, or is geared to the hob")
+		f.cautionf("machine: language", "give the slides that feed a letter, or leave the language out",
+			"no program is written: a slide that feeds has no axis letter, or is geared to the hob")
 	}
 	if p.Job.Cut.Feed == Tangential && d.Kind == Geared && d.Differential == NoDifferential {
 		f.errorf("cut.feed", "set cut.feed: radial, or say in the machine file how the drive adds the differential",
@@ -248,7 +252,8 @@ func (p *Plan) judgeMachine() {
 		f.cautionf("cut.turns_per_step", "hold for a whole multiple", "threads of the hob and spaces of the wheel come round in %d work turns, have %d", round, t)
 	}
 	if r := p.Remainder(); geometry.ArcForInfeed(r, p.Hob.Pressure) > 0.1*p.Job.Wheel.Backlash {
-		f.cautionf("cut.step", "take it as it is, or set the slide by a finer dial", "the last whole graduation stays %s short of full depth; it is counted into the backlash", u.Length(r))
+		f.cautionf("cut.step", "take it as it is, or set the slide by a finer dial",
+			"the last whole graduation stays %s short of full depth; it is counted into the backlash", u.Length(r))
 	}
 }
 

@@ -2,7 +2,6 @@ package gen
 
 import (
 	"errors"
-
 	"math"
 
 	"wormwright/geometry"

@@ -39,15 +39,15 @@ func (c *cache) room(h geometry.Hob, k kind, reach float64) {
 	c.known = append(c.known[:0], make([]bool, n)...)
 }
 
-// fixed returns the image of the tooth at u, the i-th of its gash within
+// fixed returns the image of the tooth at u with edge e, the i-th of its gash within
 // reach, in a span where it comes back unchanged with every turn.
-func (p *plane) fixed(w *pass, u float64, i int) *image {
+func (p *plane) fixed(w *pass, e *edge, u float64, i int) *image {
 	c := &p.cache
 	i += mod(-w.number, p.setup.Hob.Gashes) * c.width
 	im := &c.images[i]
 	if !c.known[i] {
 		c.known[i] = true
-		p.image(im, p.edge(u), u, w)
+		p.image(im, e, u, w)
 	}
 	return im
 }
@@ -55,14 +55,12 @@ func (p *plane) fixed(w *pass, u float64, i int) *image {
 // covered tells, without making its image, that the tooth at u will find
 // everything cut already; false may be wrong.
 //
-// While the hob slides along its axis the image of a tooth away from the ends
-// of the hob depends only on where it stands. The image that is asked instead
-// is shared by all teeth of one cell of places.
+// While the hob slides along its axis the image of a tooth depends only on
+// where it stands, and one at the ends of the hob takes no more than a whole
+// one would. The image that is asked instead is shared by all teeth of one
+// cell of places.
 func (p *plane) covered(w *pass, u float64) bool {
 	c := &p.cache
-	if !p.shaper.whole(u) {
-		return false
-	}
 	i := int((u + w.at.s - c.first) / c.cell)
 	im := &c.images[i]
 	if !c.known[i] {

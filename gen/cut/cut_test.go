@@ -39,9 +39,10 @@ type leg struct {
 func at(e, s, a float64) gen.Place { return gen.Place{Distance: e, Tangential: s, Axial: a} }
 
 // inMesh is a motion that keeps hob and work in step, the differential
-// included, at one hob turn a second.
+// included, at one hob turn a second. Unshifted, tooth 0 strikes the middle of
+// space 0.
 func inMesh(s Setup, from gen.Place, legs ...leg) gen.Motion {
-	m := gen.Motion{{Place: from}}
+	m := gen.Motion{{Place: from, Work: -from.Tangential / (math.Pi * s.Hob.Module * float64(s.Teeth))}}
 	for _, l := range legs {
 		k := m[len(m)-1]
 		k.Seconds += math.Abs(l.turns)

@@ -60,10 +60,13 @@ func (s *shaper) whole(u float64) bool {
 	if s.hob.Length == 0 {
 		return true
 	}
-	if u *= s.taperAt; s.taperAt == 0 {
-		return math.Abs(u)+s.base() <= s.hob.Length/2
+	low, high := -s.hob.Length/2, s.hob.Length/2
+	if s.taperAt > 0 {
+		high -= s.hob.Taper
+	} else {
+		low += s.hob.Taper
 	}
-	return u-s.base() >= -s.hob.Length/2 && u+s.base() <= s.hob.Length/2-s.hob.Taper
+	return u-s.base() >= low && u+s.base() <= high
 }
 
 // edge draws the tooth whose middle stands at u, without any points where the

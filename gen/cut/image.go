@@ -22,9 +22,11 @@ var nothing = interval{math.Inf(1), math.Inf(-1)}
 // image makes the image of an edge whose tooth has its middle at u.
 func (p *plane) image(im *image, e *edge, u float64, w *pass) {
 	p.drawing.clear()
-	if p.sin == 0 && w.span >= 0 && w.course.knots[w.span].a == w.course.knots[w.span+1].a {
+	switch {
+	case len(e.points) == 0:
+	case p.sin == 0 && w.span >= 0 && w.course.knots[w.span].a == w.course.knots[w.span+1].a:
 		p.follow(e, u, w)
-	} else {
+	default:
 		p.trace(e, u, w)
 	}
 	p.section(im)
@@ -97,9 +99,6 @@ func (p *plane) follow(e *edge, u float64, w *pass) {
 // A point that a hob moved axially, or a swivelled one tangentially, carries
 // over the plane more than once is taken at one of its crossings.
 func (p *plane) trace(e *edge, u float64, w *pass) {
-	if len(e.points) == 0 {
-		return
-	}
 	t := tracer{plane: p, pass: w, u: u, ahead: p.ahead(w, u)}
 	t.line = w.course.line(w.course.span(w.turn, w.span), w.turn)
 	known := false
@@ -155,12 +154,7 @@ func (t *tracer) divide(next point, span int) {
 		}
 		k := &c.knots[knot]
 		if k.turn != t.turn {
-			if phi, _, ok := t.meet(next, &t.line); ok {
-				f := max(min((k.turn-t.turn)/(t.pass.turn-phi/(2*math.Pi)-t.turn), 1), 0)
-				t.last.r += f * (next.r - t.last.r)
-				t.last.v += f * (next.v - t.last.v)
-			}
-			t.turn = k.turn
+			t.last, t.turn = t.between(next, k.turn), k.turn
 		}
 		sin := math.Sin(2 * math.Pi * (t.pass.turn - k.turn))
 		t.add(t.line.span, t.last, sin, k.work, k.e, k.s)
@@ -170,6 +164,28 @@ func (t *tracer) divide(next point, span int) {
 			t.line = c.line(to, t.pass.turn)
 		}
 	}
+}
+
+// between is the point between the last one and the next that crosses, along
+// the present line, at a turn: by false position, the two being near to each
+// other.
+func (t *tracer) between(next point, turn float64) point {
+	at := func(f float64) point {
+		return point{t.last.r + f*(next.r-t.last.r), t.last.v + f*(next.v-t.last.v)}
+	}
+	f := 1.0
+	for range 4 {
+		phi, _, ok := t.meet(at(f), &t.line)
+		if !ok {
+			break
+		}
+		way := t.pass.turn - phi/(2*math.Pi) - t.turn
+		if way == 0 {
+			break
+		}
+		f = max(min(f*(turn-t.turn)/way, 1), 0)
+	}
+	return at(f)
 }
 
 // crossing returns the angle φ at which a point of an edge crosses the plane,

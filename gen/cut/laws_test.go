@@ -39,8 +39,8 @@ func drawSetup(t *rapid.T) Setup {
 // drawPlace draws where the hob stands, from full depth to just clear.
 func drawPlace(t *rapid.T, s Setup) gen.Place {
 	return at(float64(s.Teeth)+20+rapid.Float64Range(0, 4).Draw(t, "infeed"),
-		rapid.Float64Range(-8, 8).Draw(t, "tangential"),
-		rapid.Float64Range(-3, 3).Draw(t, "axial"))
+		rapid.Float64Range(-2, 2).Draw(t, "tangential"),
+		rapid.Float64Range(-1, 1).Draw(t, "axial"))
 }
 
 // drawMotion draws a motion one way round, more or less in step.
@@ -56,7 +56,7 @@ func drawMotion(t *rapid.T, s Setup) gen.Motion {
 		if rapid.Bool().Draw(t, "step") {
 			legs = append(legs, leg{0, at(to.Distance, from.Tangential, from.Axial)})
 		}
-		legs = append(legs, leg{sense * rapid.Float64Range(0.1, 6).Draw(t, "turns"), to})
+		legs = append(legs, leg{sense * rapid.Float64Range(0.5, 6).Draw(t, "turns"), to})
 		from = to
 	}
 	m := inMesh(s, legs[0].to, legs...)

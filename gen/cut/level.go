@@ -109,7 +109,7 @@ func (p *plane) settle(w pass, from, to *stand) {
 		for i := range n {
 			u := first + float64(i)*pitch
 			k, off := p.nearest(p.ahead(&w, u))
-			together[k%d].join(p.fixed(&w, u, i), off)
+			together[k%d].join(p.fixed(&w, p.edge(u), u, i), off)
 		}
 		w.number += step
 	}

@@ -190,14 +190,18 @@ func (p *plane) pass(w *pass) {
 	first, pitch, teeth := p.teeth(w)
 	for i := range teeth {
 		u := first + float64(i)*pitch
+		e := p.edge(u)
+		if len(e.points) == 0 {
+			continue
+		}
 		im := &p.loose
 		switch {
 		case w.span >= 0 && p.level.kind == still:
-			im = p.fixed(w, u, i)
+			im = p.fixed(w, e, u, i)
 		case w.span >= 0 && p.level.kind == sliding && p.covered(w, u):
 			continue
 		default:
-			p.image(im, p.edge(u), u, w)
+			p.image(im, e, u, w)
 		}
 		k, off := p.nearest(p.ahead(w, u))
 		p.bite(k, im, off)

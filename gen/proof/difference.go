@@ -46,59 +46,68 @@ func (v *prover) difference() {
 	if v.options.Strict {
 		severity = gen.Error
 	}
-	tell := func(line int, format string, args ...any) {
-		v.find(severity, line, "write the program anew, or be sure that the change is wanted", "%s", fmt.Sprintf(format, args...))
+	tell := func(line int, text string) {
+		v.find(severity, line, "write the program anew, or be sure that the change is wanted", "%s", text)
 	}
 	meant, have := legs(v.meant), legs(v.slow)
-	least := v.resolution()
-	coordinated := v.plan.Machine.Drive.Kind == gen.Coordinated
 	for i, want := range meant {
 		if i >= len(have) {
-			line := 0
-			if n := len(v.slow); n > 0 {
-				line = v.slow[n-1].Line
-			}
-			tell(line, "ends before %s", v.where(want.to))
+			tell(v.slow[len(v.slow)-1].Line, "ends before "+v.where(want.to))
 			return
 		}
-		got := have[i]
-		// A long way may be written in parts.
-		for i+1 < len(have) && !near(got.to, want.to, least) && got.stay == 0 && onTheWay(meant[max(i-1, 0)].to, want.to, got.to, least) {
-			next := have[i+1]
-			next.seconds += got.seconds
-			next.hob += got.hob
-			next.work += got.work
-			got = next
-			have = append(have[:i], have[i+1:]...)
-			have[i] = got
+		if i > 0 {
+			have = v.join(have, i, meant[i-1].to, want.to)
 		}
-		switch {
-		case !near(got.to, want.to, least):
-			tell(got.line, "goes to %s, meant %s", v.where(got.to), v.where(want.to))
-			return
-		case i > 0 && !alike(got.hob, want.hob, coordinated, v.tolerance()):
-			tell(got.line, "turns the hob by %s on the way to %s, meant %s", turns(got.hob), v.where(want.to), turns(want.hob))
-			return
-		case coordinated && i > 0 && math.Abs(got.work-want.work)*math.Pi*v.plan.Pair.WheelDiameter() > 1e-3:
-			tell(got.line, "turns the work by %s on the way to %s, meant %s", turns(got.work), v.where(want.to), turns(want.work))
-			return
-		case got.stay == 0 && want.stay != 0 && i == 0 && len(have) > 1:
-			tell(have[1].line, "goes to %s, meant to start at %s", v.where(have[1].to), v.where(want.to))
-			return
-		case !v.stays(got, want):
-			tell(got.stayLine, "stays for %s of the hob at %s, meant %s", turns(got.stay), v.where(want.to), turns(want.stay))
-			return
-		case coordinated && want.staySeconds > 0 && !(math.Abs(got.staySeconds/want.staySeconds-1) < 0.01):
-			tell(got.stayLine, "stays for %s s at %s, meant %s", gen.Fixed(got.staySeconds, 1), v.where(want.to), gen.Fixed(want.staySeconds, 1))
-			return
-		case coordinated && want.seconds > 0 && !(math.Abs(got.seconds/want.seconds-1) < 0.01):
-			tell(got.line, "takes %s s to %s, meant %s", gen.Fixed(got.seconds, 1), v.where(want.to), gen.Fixed(want.seconds, 1))
+		if line, text := v.differs(have, i, want); text != "" {
+			tell(line, text)
 			return
 		}
 	}
 	if len(have) > len(meant) {
-		tell(have[len(meant)].line, "goes on to %s, meant to have ended", v.where(have[len(meant)].to))
+		next := have[len(meant)]
+		tell(next.line, "goes on to "+v.where(next.to)+", meant to have ended")
 	}
+}
+
+// join makes one leg of those from the i-th on that lie on the way between
+// two places: a long way may be written in parts.
+func (v *prover) join(have []leg, i int, from, to gen.Place) []leg {
+	least := v.resolution()
+	for i+1 < len(have) && have[i].stay == 0 && !near(have[i].to, to, least) && onTheWay(from, to, have[i].to, least) {
+		have[i+1].seconds += have[i].seconds
+		have[i+1].hob += have[i].hob
+		have[i+1].work += have[i].work
+		have = append(have[:i], have[i+1:]...)
+	}
+	return have
+}
+
+// differs words how the i-th leg is not the one that was meant, with the line
+// to blame; no text where it is.
+func (v *prover) differs(have []leg, i int, want leg) (line int, text string) {
+	got, to := have[i], v.where(want.to)
+	coordinated := v.plan.Machine.Drive.Kind == gen.Coordinated
+	rim := math.Pi * v.plan.Pair.WheelDiameter() // of one work turn, mm
+	timed := func(got, want float64) bool {
+		return !coordinated || want == 0 || math.Abs(got/want-1) < 0.01
+	}
+	switch {
+	case !near(got.to, want.to, v.resolution()):
+		return got.line, fmt.Sprintf("goes to %s, meant %s", v.where(got.to), to)
+	case i == 0 && got.stay == 0 && want.stay != 0 && len(have) > 1:
+		return have[1].line, fmt.Sprintf("goes to %s, meant to start at %s", v.where(have[1].to), to)
+	case i > 0 && !alike(got.hob, want.hob, coordinated, v.tolerance()):
+		return got.line, fmt.Sprintf("turns the hob by %s on the way to %s, meant %s", turns(got.hob), to, turns(want.hob))
+	case i > 0 && coordinated && math.Abs(got.work-want.work)*rim > 1e-3:
+		return got.line, fmt.Sprintf("turns the work by %s on the way to %s, meant %s", turns(got.work), to, turns(want.work))
+	case i > 0 && !timed(got.seconds, want.seconds):
+		return got.line, fmt.Sprintf("takes %s s to %s, meant %s", gen.Fixed(got.seconds, 1), to, gen.Fixed(want.seconds, 1))
+	case !v.stays(got, want):
+		return got.stayLine, fmt.Sprintf("stays for %s of the hob at %s, meant %s", turns(got.stay), to, turns(want.stay))
+	case !timed(got.staySeconds, want.staySeconds):
+		return got.stayLine, fmt.Sprintf("stays for %s s at %s, meant %s", gen.Fixed(got.staySeconds, 1), to, gen.Fixed(want.staySeconds, 1))
+	}
+	return 0, ""
 }
 
 // resolution is by how much two places may differ and still be written the
