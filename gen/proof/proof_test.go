@@ -2,49 +2,17 @@ package proof_test
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
 
 	"wormwright/gen"
-	"wormwright/gen/job"
+	"wormwright/gen/job/jobtest"
 	"wormwright/gen/proof"
 	"wormwright/geometry"
 	"wormwright/posts/card"
 	"wormwright/posts/rs274"
 )
-
-// example plans one of the example jobs, changed by the test.
-func example(t testing.TB, name string, change func(*gen.Job, *gen.Machine)) *gen.Plan {
-	t.Helper()
-	const fixtures = "../../fixtures/jobs"
-	open := func(path string) *os.File {
-		f, err := os.Open(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		t.Cleanup(func() { f.Close() })
-		return f
-	}
-	read, err := job.Read(name, open(filepath.Join(fixtures, name+".yaml")))
-	if err != nil {
-		t.Fatal(err)
-	}
-	machine, err := job.ReadMachine(read.Machine, open(filepath.Join(fixtures, filepath.FromSlash(read.Machine))))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if change != nil {
-		change(&read.Job, &machine.Machine)
-	}
-	p := gen.NewPlan(read.Job, machine.Machine, "test")
-	if p.Findings.Failed() {
-		t.Fatalf("%s: %v", name, p.Findings)
-	}
-	return &p
-}
 
 func prove(t testing.TB, p *gen.Plan, text string, o proof.Options) proof.Report {
 	t.Helper()
@@ -71,7 +39,7 @@ func small(j *gen.Job, _ *gen.Machine) {
 // meant, and every tooth space is whole.
 func TestWrittenProgramsPass(t *testing.T) {
 	for _, name := range []string{"sluice-hoist", "turret-clock", "tide-gauge"} {
-		p := example(t, name, small)
+		p := jobtest.Plan(t, name, small)
 		r := prove(t, p, string(rs274.Wheel(p)), coarse)
 		for _, f := range r.Findings {
 			t.Errorf("%s: line %d: %v: %s", name, f.Line, f.Severity, f.What)
@@ -93,7 +61,7 @@ func TestWrittenProgramsPass(t *testing.T) {
 // A feed card cuts the same wheel as the program.
 func TestCardsPass(t *testing.T) {
 	for _, name := range []string{"sluice-hoist", "observatory-dome", "turret-clock"} {
-		p := example(t, name, small)
+		p := jobtest.Plan(t, name, small)
 		r, err := proof.Prove(p, card.Read(strings.NewReader(string(card.Feed(p).CSV())), p), coarse)
 		if err != nil {
 			t.Fatal(err)
@@ -108,7 +76,7 @@ func TestCardsPass(t *testing.T) {
 // 20° axial, 10 gashes, gash 0's tooth on the line of centres, plain blank of
 // radius 42, face 20, E 60. Arcs and volume computed separately.
 func TestCheckCase(t *testing.T) {
-	p := example(t, "sluice-hoist", func(j *gen.Job, _ *gen.Machine) {
+	p := jobtest.Plan(t, "sluice-hoist", func(j *gen.Job, _ *gen.Machine) {
 		j.Worm.SameAsHob = true
 		j.Wheel.Throated = false
 	})
@@ -259,7 +227,7 @@ func TestMutations(t *testing.T) {
 		t.Run(m.name, func(t *testing.T) {
 			p := plans[m.job]
 			if p == nil {
-				p = example(t, m.job, small)
+				p = jobtest.Plan(t, m.job, small)
 				plans[m.job] = p
 			}
 			text, first, last := m.strike(t, string(rs274.Wheel(p)))
@@ -279,7 +247,7 @@ func TestMutations(t *testing.T) {
 
 // A file cut short anywhere is found.
 func TestCutShort(t *testing.T) {
-	p := example(t, "sluice-hoist", nil)
+	p := jobtest.Plan(t, "sluice-hoist", nil)
 	text := string(rs274.Wheel(p))
 	lines := strings.SplitAfter(text, "\n")
 	for _, n := range []int{3, 50, 60, len(lines) / 2, len(lines) - 3, len(lines) - 2} {
@@ -293,7 +261,7 @@ func TestCutShort(t *testing.T) {
 // Without an edit the sum holds; a changed remark is an edit, and only a
 // caution.
 func TestEdited(t *testing.T) {
-	p := example(t, "sluice-hoist", nil)
+	p := jobtest.Plan(t, "sluice-hoist", nil)
 	text := string(rs274.Wheel(p))
 	edited := strings.Replace(text, "(Done.", "(All done.", 1)
 	r := prove(t, p, edited, coarse)
@@ -311,7 +279,7 @@ func TestEdited(t *testing.T) {
 // In a dry run of an edited program a difference is a caution, and a change
 // that still leaves a whole wheel passes.
 func TestHarmlessChangePasses(t *testing.T) {
-	p := example(t, "sluice-hoist", nil)
+	p := jobtest.Plan(t, "sluice-hoist", nil)
 	text := strings.Replace(string(rs274.Wheel(p)), "\nZ0.750\n", "\nZ0.700\n", 1)
 	r := prove(t, p, text, proof.Options{Coarse: true})
 	if !r.Passed() || r.Wheel.Complete != 40 {
@@ -325,7 +293,7 @@ func TestHarmlessChangePasses(t *testing.T) {
 // A last hold of half a work turn leaves half of the spaces short, and no
 // other: each is struck once in a turn of the work.
 func TestShortDwellLeavesSpacesShort(t *testing.T) {
-	p := example(t, "sluice-hoist", func(j *gen.Job, _ *gen.Machine) { j.Cut.SparkOut = 0 })
+	p := jobtest.Plan(t, "sluice-hoist", func(j *gen.Job, _ *gen.Machine) { j.Cut.SparkOut = 0 })
 	text := string(rs274.Wheel(p))
 	i := strings.LastIndex(text, "G4 P18.00")
 	// by hand: half a turn brings twenty spaces; the first and last of them
@@ -341,7 +309,7 @@ func TestShortDwellLeavesSpacesShort(t *testing.T) {
 // Torque and power of a cut, by hand: 2000 N/mm² on 60 mm³/min is 2 W, at
 // one turn of the hob in a second 2/(2π) N·m.
 func TestLoadIsForceTimesRate(t *testing.T) {
-	p := example(t, "sluice-hoist", func(j *gen.Job, m *gen.Machine) {
+	p := jobtest.Plan(t, "sluice-hoist", func(j *gen.Job, m *gen.Machine) {
 		m.Arbor = gen.Arbor{Diameter: 16, Span: 300}
 	})
 	r := prove(t, p, string(rs274.Wheel(p)), coarse)
@@ -372,7 +340,7 @@ func TestLoadIsForceTimesRate(t *testing.T) {
 // exact flank but for facets.
 func TestFacetsOfOtherForms(t *testing.T) {
 	for _, form := range []geometry.Form{geometry.ZA, geometry.ZN, geometry.ZI} {
-		p := example(t, "sluice-hoist", func(j *gen.Job, _ *gen.Machine) {
+		p := jobtest.Plan(t, "sluice-hoist", func(j *gen.Job, _ *gen.Machine) {
 			j.Hob.Form, j.Setup.Swivel = form, true
 			j.Pair.Hand, j.Hob.Hand = geometry.Left, geometry.Left
 		})

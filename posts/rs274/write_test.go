@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"math"
 	"math/big"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -15,41 +13,8 @@ import (
 	"github.com/256dpi/gcode"
 
 	"wormwright/gen"
-	"wormwright/gen/job"
+	"wormwright/gen/job/jobtest"
 )
-
-// examplePlan plans one of the example jobs, changed by the test.
-func examplePlan(t testing.TB, name string, change func(*gen.Job, *gen.Machine)) *gen.Plan {
-	t.Helper()
-	const fixtures = "../../fixtures/jobs"
-	path := filepath.Join(fixtures, name+".yaml")
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	read, err := job.Read(path, f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	g, err := os.Open(filepath.Join(fixtures, filepath.FromSlash(read.Machine)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer g.Close()
-	machine, err := job.ReadMachine(g.Name(), g)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if change != nil {
-		change(&read.Job, &machine.Machine)
-	}
-	p := gen.NewPlan(read.Job, machine.Machine, "test")
-	if p.Findings.Failed() {
-		t.Fatalf("%s: %v", name, p.Findings)
-	}
-	return &p
-}
 
 // coordinatedRadial is a plunge of three starts on two rotary axes.
 func coordinatedRadial(j *gen.Job, _ *gen.Machine) {
@@ -242,7 +207,7 @@ func TestWriterRules(t *testing.T) {
 	for _, tt := range programs {
 		for what, write := range map[string]func(*gen.Plan) []byte{"wheel": Wheel, "air proof": AirProof} {
 			t.Run(tt.name+"/"+what, func(t *testing.T) {
-				p := examplePlan(t, tt.job, tt.change)
+				p := jobtest.Plan(t, tt.job, tt.change)
 				walk(t, p, write(p))
 			})
 		}
@@ -316,7 +281,7 @@ func walk(t *testing.T, p *gen.Plan, text []byte) *walker {
 func TestRadialRotaryWordsAreExact(t *testing.T) {
 	word := regexp.MustCompile(`([AC])(-?[0-9.]+)`)
 	for _, limit := range []float64{0, 9999.9999} {
-		p := examplePlan(t, "turret-clock", func(j *gen.Job, m *gen.Machine) {
+		p := jobtest.Plan(t, "turret-clock", func(j *gen.Job, m *gen.Machine) {
 			coordinatedRadial(j, m)
 			m.Language.LargestRotary = limit
 		})
@@ -354,7 +319,7 @@ func TestRadialRotaryWordsAreExact(t *testing.T) {
 // by more than 0.2 µm at the rim, to the last block and over every reset.
 func TestTangentialRotaryWordsAreRoundedOnce(t *testing.T) {
 	for _, limit := range []float64{0, 9999.9999} {
-		p := examplePlan(t, "turret-clock", func(_ *gen.Job, m *gen.Machine) { m.Language.LargestRotary = limit })
+		p := jobtest.Plan(t, "turret-clock", func(_ *gen.Job, m *gen.Machine) { m.Language.LargestRotary = limit })
 		s := walk(t, p, Wheel(p))
 		last := p.Cycle.Phases[len(p.Cycle.Phases)-1]
 		rim := p.Pair.WheelDiameter() / 2
@@ -379,7 +344,7 @@ func TestDwellsAddUp(t *testing.T) {
 		{"seconds in parts", 3, gen.Seconds, 1},
 		{"milliseconds", 0, gen.Milliseconds, 1000},
 	} {
-		p := examplePlan(t, "tide-gauge", func(_ *gen.Job, m *gen.Machine) {
+		p := jobtest.Plan(t, "tide-gauge", func(_ *gen.Job, m *gen.Machine) {
 			m.Language.LargestDwell, m.Language.DwellUnit = tt.most, tt.unit
 		})
 		want := spinUpSeconds(p)
@@ -394,7 +359,7 @@ func TestDwellsAddUp(t *testing.T) {
 		}
 	}
 	// By hand: a hold of one work turn is sixty turns of the hob.
-	p := examplePlan(t, "tide-gauge", func(_ *gen.Job, m *gen.Machine) { m.Language.DwellUnit = gen.Revolutions })
+	p := jobtest.Plan(t, "tide-gauge", func(_ *gen.Job, m *gen.Machine) { m.Language.DwellUnit = gen.Revolutions })
 	if n := bytes.Count(Wheel(p), []byte("G04 X60.00\n")); n != 2 {
 		t.Errorf("%d dwells of 60 turns, want one for each finishing step", n)
 	}
@@ -415,7 +380,7 @@ func spinUpSeconds(p *gen.Plan) float64 {
 
 // The sum at the end covers all that stands before it.
 func TestSum(t *testing.T) {
-	text := Wheel(examplePlan(t, "sluice-hoist", nil))
+	text := Wheel(jobtest.Plan(t, "sluice-hoist", nil))
 	i := bytes.LastIndex(text, []byte("(sum "))
 	if i < 0 {
 		t.Fatal("program has no sum")
@@ -437,7 +402,7 @@ func TestSpindleSense(t *testing.T) {
 	}{
 		{false, false, "M3"}, {true, false, "M4"}, {false, true, "M4"}, {true, true, "M3"},
 	} {
-		p := examplePlan(t, "sluice-hoist", func(j *gen.Job, m *gen.Machine) {
+		p := jobtest.Plan(t, "sluice-hoist", func(j *gen.Job, m *gen.Machine) {
 			j.Hob.Anticlockwise, m.Spindle.Reversed = tt.anticlockwise, tt.reversed
 		})
 		if !bytes.Contains(Wheel(p), []byte("S141 "+tt.want+"\n")) {
@@ -461,7 +426,7 @@ func TestClean(t *testing.T) {
 }
 
 func BenchmarkWheel(b *testing.B) {
-	p := examplePlan(b, "sluice-hoist", nil)
+	p := jobtest.Plan(b, "sluice-hoist", nil)
 	b.ReportAllocs()
 	for b.Loop() {
 		Wheel(p)
