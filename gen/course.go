@@ -82,9 +82,10 @@ func (c *course) hold(step int, turns float64) (seconds float64) {
 }
 
 const (
-	spinUp   = 5.0  // seconds for hob and work to reach their speed, clear of the blank
-	approach = 60.0 // mm/min toward the blank; slow enough to stop by hand
-	gap      = 0.5  // mm before first touch where the approach ends and cutting feed begins
+	spinUp   = 5.0   // seconds for hob and work to reach their speed, clear of the blank
+	approach = 60.0  // mm/min toward the blank; slow enough to stop by hand
+	gap      = 0.5   // mm before first touch where the approach ends and cutting feed begins
+	ramp     = 0.125 // work turns for a step to its place, before it is held
 )
 
 // begin spins up and comes near the blank at the radial distance near.

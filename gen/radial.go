@@ -67,7 +67,6 @@ func radial(p *Plan) {
 	}
 	c := newCourse(p, Place{Distance: g.Touch + cut.Clear})
 	c.begin(slide, Place{Distance: g.Touch + min(gap, cut.Clear)})
-	ramp := c.forWork(1.0 / 8)
 	var steps []Step
 	done := 0
 	for i, n := range infeeds {
@@ -89,7 +88,7 @@ func radial(p *Plan) {
 			c.move(Infeed, s.Number, to, t)
 		} else {
 			// The first ramp also covers the air before first touch.
-			c.move(Infeed, s.Number, to, ramp*int64(max(1, math.Ceil(way/s.Infeed-1e-9))))
+			c.move(Infeed, s.Number, to, c.forWork(ramp)*int64(max(1, math.Ceil(way/s.Infeed-1e-9))))
 			s.WorkTurns = turns
 			s.Seconds = c.hold(s.Number, turns)
 		}

@@ -140,6 +140,10 @@ func TestSpeedIsHeldToTheMachine(t *testing.T) {
 		{"a little faster", func(_ *Job, m *Machine) { m.Spindle.Speeds = []float64{60, 145, 240} }, 145},
 		{"slowest of fixed speeds", func(_ *Job, m *Machine) { m.Spindle.Speeds = []float64{160, 240} }, 160},
 		{"work axis", func(_ *Job, m *Machine) { m.Work.Rate = 2 }, 80}, // by hand: 2·40
+		{"work axis and differential", func(j *Job, m *Machine) { // by hand: 80 less 0.25 in 251.3, whole turns
+			j.Cut.Feed, j.Hob.Length, m.Work.Rate = Tangential, 90, 2
+			m.Tangential, m.Drive.Differential = Slide{Present: true, Letter: "X", Sign: 1}, Follows
+		}, 79},
 		{"hob axis", func(_ *Job, m *Machine) { m.Hob.Rate = 50 }, 50},
 		{"by material", func(j *Job, _ *Machine) { j.Cut.Speed, j.Wheel.Material = 0, "brass" }, 282}, // 40000/(45·π)
 	} {

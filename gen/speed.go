@@ -49,7 +49,13 @@ func (p *Plan) chooseSpeed() Speed {
 		}
 	}
 	s.limit(p.Machine.Spindle.Fastest, "the spindle's fastest")
-	s.limit(p.Machine.Work.Rate*float64(p.Pair.Teeth)/float64(p.Hob.Starts), "the work axis' fastest")
+	work := p.Machine.Work.Rate * float64(p.Pair.Teeth) / float64(p.Hob.Starts)
+	if cut.Feed == Tangential {
+		// The differential may add to its turns; creep goes its step in an
+		// eighth of a work turn.
+		work /= 1 + max(cut.Step, cut.CreepStep/ramp)/p.shiftTurn()
+	}
+	s.limit(work, "the work axis' fastest")
 	s.limit(p.Machine.Hob.Rate, "the hob axis' fastest")
 	slowest := p.Machine.Spindle.Slowest
 	if speeds := p.Machine.Spindle.Speeds; len(speeds) > 0 && s.Spindle < speeds[0] {
@@ -76,5 +82,8 @@ func (p *Plan) chooseSpeed() Speed {
 func (s *Speed) limit(fastest float64, why string) {
 	if fastest > 0 && s.Spindle > fastest {
 		s.Spindle, s.Why = fastest, why
+		if fastest >= 1 {
+			s.Spindle = math.Floor(fastest + 1e-9)
+		}
 	}
 }

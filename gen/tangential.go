@@ -93,7 +93,7 @@ func tangential(p *Plan) {
 	for i := range cut.CreepSteps {
 		n := travel + (i+1)*creep
 		s := row(Creep, n, round)
-		c.move(Infeed, s.Number, at(n), c.forWork(1.0/8))
+		c.move(Infeed, s.Number, at(n), c.forWork(ramp))
 		s.Seconds = c.hold(s.Number, round)
 	}
 	if cut.SparkOut > 0 {

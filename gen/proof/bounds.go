@@ -58,7 +58,7 @@ func (v *prover) bounds(blocks []gen.Block) {
 		} {
 			if r.axis.Rate > 0 && math.Abs(r.turns) > r.axis.Rate*(1+1e-3) {
 				once(r.name+" rate", gen.Error, to.Line, "lower the speed", "the %s would turn at %s turns/min, it can %s",
-					r.name, gen.Fixed(math.Abs(r.turns), 1), gen.Fixed(r.axis.Rate, 1))
+					r.name, gen.Fixed(math.Abs(r.turns), 2), gen.Fixed(r.axis.Rate, 2))
 			}
 		}
 		if over := p.Cycle.Full - to.Distance; over > v.resolution() && v.cuts(stretch{from, to}) {
