@@ -12,6 +12,7 @@ import (
 type comparison struct {
 	setup      cut.Setup
 	module     float64 // mm
+	same       float64 // by how much two cuts of the same motion may differ, mm
 	have, want *cut.Wheel
 	exact      [][]width // by planes and radii
 
@@ -72,7 +73,7 @@ func (c *comparison) wheel() Wheel {
 	for space := range c.setup.Teeth {
 		t := c.space(space)
 		switch {
-		case math.Abs(t.off) <= same:
+		case math.Abs(t.off) <= c.same:
 			w.Complete++
 		case t.off > 0:
 			c.short++
@@ -127,10 +128,6 @@ func widthOf(w *cut.Wheel, space, plane, radius int) width {
 	left, right, ok := w.Swept(space, plane, radius)
 	return width{left, right, ok}
 }
-
-// same is by how much two cuts of the same motion may differ, mm: below it
-// no gauge tells them apart.
-const same = 1e-3
 
 const (
 	// beyond is how far above its bottom, in modules, a space is compared:

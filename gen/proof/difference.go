@@ -19,13 +19,13 @@ type leg struct {
 }
 
 // legs gathers a motion into ways and stays, so that a stay in two dwells is
-// the same as one in one.
-func legs(m gen.Motion) []leg {
+// the same as one in one. Places nearer than least are one.
+func legs(m gen.Motion, least float64) []leg {
 	list := []leg{{to: m[0].Place}}
 	for i := 1; i < len(m); i++ {
 		k, before := m[i], m[i-1]
 		last := &list[len(list)-1]
-		if k.Place == last.to {
+		if near(k.Place, last.to, least) {
 			last.stay += k.Hob - before.Hob
 			last.staySeconds += k.Seconds - before.Seconds
 			last.stayLine = k.Line
@@ -49,7 +49,8 @@ func (v *prover) difference() {
 	tell := func(line int, text string) {
 		v.find(severity, line, "write the program anew, or be sure that the change is wanted", "%s", text)
 	}
-	meant, have := legs(v.meant), legs(v.slow)
+	least := v.resolution()
+	meant, have := legs(v.meant, least), legs(v.slow, least)
 	for i, want := range meant {
 		if i >= len(have) {
 			tell(v.slow[len(v.slow)-1].Line, "ends before "+v.where(want.to))
