@@ -6,7 +6,7 @@ type Block struct {
 	Line    int        // of the program, from 1
 	Act     Act        // what happens
 	Rapid   bool       // a move without a feed
-	PerTurn bool       // a move in step with the spindle: Seconds holds at Speed only
+	PerTurn bool       // a move or a dwell in turns of the spindle: Seconds holds at Speed only
 	Axes    [6]float64 // X Y Z A B C when it is over, mm and degrees, turns not reduced
 	Seconds float64    // 0 for a rapid move
 	Speed   float64    // of the spindle in turns/min, negative after M4, 0 at rest

@@ -33,22 +33,21 @@ func Read(text []byte, l gen.Language, start [6]float64) gen.Program {
 			remark(&p, e.Text, text)
 			continue
 		}
-		p.Blocks = appendBlocks(p.Blocks, e, at)
+		p.Blocks = appendBlocks(p.Blocks, l, e, at)
 		at = e.Machine
 	}
 }
 
 // appendBlocks appends what an event is to the axes. An arc becomes chords.
-func appendBlocks(blocks []gen.Block, e Event, from [6]float64) []gen.Block {
-	b := gen.Block{
-		Line: e.Line, Axes: e.Machine, Seconds: e.Seconds, Speed: e.Speed * float64(e.Direction),
-		PerTurn: e.FeedMode == PerTurn || e.Kind == Thread,
-	}
+func appendBlocks(blocks []gen.Block, l gen.Language, e Event, from [6]float64) []gen.Block {
+	b := gen.Block{Line: e.Line, Axes: e.Machine, Seconds: e.Seconds, Speed: e.Speed * float64(e.Direction)}
 	switch e.Kind {
 	case Rapid:
 		b.Rapid = true
 	case Feed, Thread:
+		b.PerTurn = e.FeedMode == PerTurn || e.Kind == Thread
 	case Arc:
+		b.PerTurn = e.FeedMode == PerTurn
 		const chord = 2 // degrees
 		n := max(1, int(math.Ceil(math.Abs(e.Sweep)/chord)))
 		b.Seconds /= float64(n)
@@ -58,7 +57,7 @@ func appendBlocks(blocks []gen.Block, e Event, from [6]float64) []gen.Block {
 		}
 		return blocks
 	case Dwell:
-		b.Act = gen.Wait
+		b.Act, b.PerTurn = gen.Wait, l.DwellUnit == gen.Revolutions
 	case Spindle:
 		b.Act = gen.Turn
 	case Stop:
