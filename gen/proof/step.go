@@ -11,7 +11,7 @@ import (
 // counted from where the hob first enters the blank.
 func (v *prover) step() {
 	p := v.plan
-	const most = 2e-3 // mm at the rim
+	most := 2e-3 + 2*v.resolution() // mm at the rim; a shift is rounded at both ends
 	ratio := p.Hob.Hand.Sign() * float64(p.Hob.Starts) / float64(p.Pair.Teeth)
 	shift := math.Pi * p.Hob.Module * float64(p.Pair.Teeth)
 	lag := func(k gen.Knot) float64 { return k.Work - ratio*k.Hob + k.Tangential/shift }

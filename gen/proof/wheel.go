@@ -66,10 +66,11 @@ func (v *prover) wheel() error {
 }
 
 // same is by how much the wheel as run may differ from the wheel as meant
-// when nothing is wrong, mm: what no gauge tells and, where the hob travels by
-// the clock and turns by the spindle, the facets, which then fall elsewhere.
+// when nothing is wrong, mm: what no gauge tells, what words are rounded by
+// and, where the hob travels by the clock and turns by the spindle, the
+// facets, which then fall elsewhere.
 func (v *prover) same() float64 {
-	const gauge = 1e-3
+	gauge := 1e-3 + 2*v.resolution()
 	if v.plan.Job.Cut.Feed == gen.Tangential && v.plan.Machine.Drive.Kind != gen.Coordinated {
 		return gauge + 3*v.plan.Facet()
 	}
