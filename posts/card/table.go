@@ -47,8 +47,12 @@ func (t Table) Text() []byte {
 			}
 		}
 	}
-	line(t.Title)
-	line(strings.Repeat("=", utf8.RuneCountInString(t.Title)))
+	rule := 0
+	for _, s := range posts.Wrap(t.Title, Width) {
+		line(s)
+		rule = max(rule, utf8.RuneCountInString(s))
+	}
+	line(strings.Repeat("=", rule))
 	paragraphs(t.Head)
 	line("")
 

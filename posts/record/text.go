@@ -20,9 +20,25 @@ type page struct {
 	unit gen.Unit
 }
 
+// heading prints a line, or as many as it takes.
+func (g *page) heading(text string) {
+	for _, line := range posts.Wrap(text, width) {
+		g.WriteString(line + "\n")
+	}
+}
+
 func (g *page) section(name string) { fmt.Fprintf(g, "\n%s\n", name) }
 
-func (g *page) row(name, value string) { fmt.Fprintf(g, "  %-30s %s\n", name, value) }
+// row prints a name and a value, set in where the value takes more lines.
+func (g *page) row(name, value string) {
+	const column = 30
+	for i, line := range posts.Wrap(value, width-column-3) {
+		if i > 0 {
+			name = ""
+		}
+		fmt.Fprintf(g, "  %-*s %s\n", column, name, line)
+	}
+}
 
 func (g *page) length(name string, mm float64) { g.row(name, g.unit.Length(mm)) }
 
@@ -57,7 +73,8 @@ func (g *page) paragraph(text string) {
 // Text prints a plan without errors for a person to read.
 func Text(p *gen.Plan) []byte {
 	g := &page{unit: p.Job.Units}
-	fmt.Fprintf(g, "%s\nwormwright %s, digest %s, machine: %s\n", p.Job.Title, p.Version, p.Digest, p.Machine.Title)
+	g.heading(p.Job.Title)
+	g.heading(fmt.Sprintf("wormwright %s, digest %s, machine: %s", p.Version, p.Digest, p.Machine.Title))
 
 	g.section("Pair")
 	g.row("ratio", fmt.Sprintf("%d:%d, %s hand", p.Pair.Teeth, p.Pair.Starts, p.Pair.Hand))
@@ -122,13 +139,13 @@ func Text(p *gen.Plan) []byte {
 
 	unit := p.Cycle.Moving.Dial.Unit
 	g.section(fmt.Sprintf("Schedule, %s feed, readings in %s", p.Job.Cut.Feed, unit.Name()))
-	fmt.Fprintf(g, "  %4s  %-9s  %9s  %9s  %9s  %10s  %8s  %8s\n", "step", "for", "infeed", "depth", "reading", "work turns", "seconds", "mm³")
+	fmt.Fprintf(g, "  %4s  %-9s  %8s  %8s  %9s  %10s  %7s  %7s\n", "step", "for", "infeed", "depth", "reading", "work turns", "seconds", "mm³")
 	for _, s := range p.Cycle.Steps {
 		removed := ""
 		if s.Removed > 0 {
 			removed = gen.Fixed(s.Removed, 2)
 		}
-		fmt.Fprintf(g, "%s\n", strings.TrimRight(fmt.Sprintf("  %4d  %-9s  %9s  %9s  %9s  %10s  %8s  %8s", s.Number, s.Stage, g.unit.Number(s.Infeed), g.unit.Number(s.Depth),
+		fmt.Fprintf(g, "%s\n", strings.TrimRight(fmt.Sprintf("  %4d  %-9s  %8s  %8s  %9s  %10s  %7s  %7s", s.Number, s.Stage, g.unit.Number(s.Infeed), g.unit.Number(s.Depth),
 			p.Cycle.Moving.Reading(s.Reading, p.Machine.Language), gen.Fixed(s.WorkTurns, 2), gen.Fixed(s.Seconds, 1), removed), " "))
 	}
 	t := p.Cycle.Totals()
@@ -150,7 +167,7 @@ func Text(p *gen.Plan) []byte {
 func Summary(p *gen.Plan, files []string, r *proof.Report) []byte {
 	g := &page{unit: p.Job.Units}
 	t := p.Cycle.Totals()
-	fmt.Fprintf(g, "%s, digest %s\n", p.Job.Title, p.Digest)
+	g.heading(fmt.Sprintf("%s, digest %s", p.Job.Title, p.Digest))
 	g.row("pair", fmt.Sprintf("%d:%d, module %s mm, %s hand, centre distance %s", p.Pair.Teeth, p.Pair.Starts,
 		gen.Fixed(p.Pair.Module, 4), p.Pair.Hand, g.unit.Length(p.Pair.CentreDistance())))
 	g.row("cut", fmt.Sprintf("%s feed, %d steps, %s min at %s turns/min", p.Job.Cut.Feed, len(p.Cycle.Steps), gen.Fixed(t.Minutes, 1), gen.Fixed(p.Speed.Spindle, 1)))
