@@ -81,7 +81,7 @@ func (s SwivelledSpace) side(e, z, r float64) (float64, bool) {
 	// The radius grows from its least value to both sides; the outline lies
 	// where it is between the thread's root and tip.
 	where := func(level, end float64) float64 {
-		if x, err := Root(func(x float64) float64 { return radius(x) - level }, near, end); err == nil {
+		if x, err := Root(func(x float64) float64 { return radius(x) - level }, min(near, end), max(near, end)); err == nil {
 			return x
 		}
 		if radius(near) < level {
@@ -93,7 +93,7 @@ func (s SwivelledSpace) side(e, z, r float64) (float64, bool) {
 	angle := func(x float64) float64 {
 		y := math.Sqrt(max((r-x)*(r+x), 0))
 		rise, q := e-y, x*s.sin+z*s.cos
-		rho := min(math.Hypot(rise, q), t.Tip)
+		rho := min(math.Hypot(rise, q), t.Tip) // the ends are rounded
 		u := x*s.cos - z*s.sin - s.space.half(rho) + screw*math.Atan2(q, rise)
 		return math.Atan2(x, y) - u/s.space.rolling
 	}

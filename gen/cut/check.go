@@ -18,11 +18,11 @@ func (s *Setup) check() error {
 		return fmt.Errorf("hob: %d starts, want 1 or more", h.Starts)
 	case !(h.Gashes >= 1):
 		return fmt.Errorf("hob: %d gashes, want 1 or more", h.Gashes)
-	case !(h.Module > 0):
+	case !(h.Module > 0 && h.Module <= math.MaxFloat64):
 		return fmt.Errorf("hob: module %g mm, want above 0", h.Module)
-	case !(h.Root > 0 && h.Tip > h.Root):
+	case !(h.Root > 0 && h.Tip > h.Root && h.Tip <= math.MaxFloat64):
 		return fmt.Errorf("hob: root and tip radius %g and %g mm, want 0 < root < tip", h.Root, h.Tip)
-	case !(h.Length >= 0):
+	case !(h.Length >= 0 && h.Length <= math.MaxFloat64):
 		return fmt.Errorf("hob: length %g mm, want 0 or more", h.Length)
 	case !(h.Taper >= 0 && h.Taper <= h.Length):
 		return fmt.Errorf("hob: taper %g mm, want 0 to the length of %g mm", h.Taper, h.Length)

@@ -120,6 +120,9 @@ type line struct {
 	rate     stand // per radian
 }
 
+// holds tells whether a turn, times the sense, is within the span.
+func (l *line) holds(turn float64) bool { return l.from <= turn && turn < l.to }
+
 // line returns that of span i, which goes on as the nearest stretch does where
 // i is not one of the course's own.
 func (c *course) line(i int, turn float64) line {

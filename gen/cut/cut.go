@@ -18,7 +18,9 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
 	"sync"
+	"sync/atomic"
 
 	"wormwright/gen"
 	"wormwright/geometry"
@@ -49,8 +51,8 @@ type cutter struct {
 	sin, cos float64 // of the swivel
 }
 
-// Run cuts the wheel. The result is the same to the last bit on any number of
-// processors. progress, which may be nil, is told the share that is done,
+// Run cuts the wheel, planes at the same time on all processors; the result is
+// the same to the last bit on any number of them. progress, which may be nil, is told the share that is done,
 // growing to 1, one call at a time.
 //
 // An error tells what of the setup or the motion cannot be.
@@ -76,45 +78,38 @@ func Run(s Setup, m gen.Motion, progress func(share float64)) (*Wheel, error) {
 	}
 	c.sin, c.cos = math.Sincos(s.Swivel)
 
-	planes := make([]*plane, len(s.Planes))
-	var (
-		group sync.WaitGroup
-		lock  sync.Mutex
-		next  int
-		done  int
-	)
-	work := func() {
-		for {
-			lock.Lock()
-			i := next
-			next++
-			lock.Unlock()
-			if i >= len(planes) {
-				return
-			}
-			planes[i] = newPlane(c, s.Planes[i])
-			planes[i].cut()
-			lock.Lock()
-			done++
-			if progress != nil {
-				progress(float64(done) / float64(len(planes)))
-			}
-			lock.Unlock()
-		}
-	}
-	for range min(runtime.GOMAXPROCS(0), len(planes)) {
-		group.Go(work)
-	}
-	group.Wait()
-
 	w := &Wheel{
-		Teeth: s.Teeth, Blank: s.Blank, Planes: s.Planes, Radii: s.Radii,
+		Teeth: s.Teeth, Blank: s.Blank,
+		Planes: slices.Clone(s.Planes), Radii: slices.Clone(s.Radii),
 		Removed: make([]float64, len(s.Times)),
+		layers:  make([]layer, len(s.Planes)),
 		shares:  shares(s.Planes, s.Blank.Face),
 	}
-	for i, p := range planes {
-		w.layers = append(w.layers, p.layer)
-		for j, area := range p.book.removed {
+	removed := make([][]float64, len(s.Planes))
+	var (
+		group sync.WaitGroup
+		next  atomic.Int64
+		lock  sync.Mutex
+		done  int
+	)
+	for range min(runtime.GOMAXPROCS(0), len(s.Planes)) {
+		group.Go(func() {
+			for i := next.Add(1) - 1; i < int64(len(s.Planes)); i = next.Add(1) - 1 {
+				p := newPlane(c, s.Planes[i])
+				p.cut()
+				w.layers[i], removed[i] = p.layer, p.book.removed
+				if progress != nil {
+					lock.Lock()
+					done++
+					progress(float64(done) / float64(len(s.Planes)))
+					lock.Unlock()
+				}
+			}
+		})
+	}
+	group.Wait()
+	for i, areas := range removed {
+		for j, area := range areas {
 			w.Removed[j] += w.shares[i] * area
 		}
 	}

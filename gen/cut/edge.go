@@ -3,6 +3,7 @@ package cut
 import (
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"wormwright/geometry"
 )
@@ -11,8 +12,8 @@ import (
 // place from the middle of its tooth, mm.
 type point struct{ r, v float64 }
 
-// An edge is the outline of one tooth in its gash, from the root of the flank
-// on the −u side over the tip to the root of the other.
+// An edge is the closed outline of one tooth in its gash, from the root of the
+// flank on the −u side over the tip to the root of the other, and back.
 type edge struct {
 	points []point
 	placed placement
@@ -23,6 +24,7 @@ type edge struct {
 type shaper struct {
 	hob     geometry.Hob
 	half    func(r float64) float64
+	base    float64 // half the width of a tooth at its root
 	taperAt float64
 
 	views    []view
@@ -33,16 +35,13 @@ type shaper struct {
 }
 
 // flatness is how far an image may stand off from the true one, mm.
-func (s *shaper) flatness() float64 { return s.hob.Module * 2.5e-6 }
+func (s *shaper) flatness() float64 { return s.hob.Module * 5e-6 }
 
 // A view is a place where an edge may come through a plane: the plane's height
 // over the hob's axis and the place of the tooth's middle on the hob, mm.
 // Edges that are flat in the outermost views and the middle ones are so
 // between them.
 type view struct{ height, u float64 }
-
-// base is half the width of a tooth at its root, more than any other.
-func (s *shaper) base() float64 { return max(s.half(s.hob.Root), s.half(s.hob.Tip)) }
 
 // top is the tip radius at the place u along the hob, which falls in a
 // straight line over the entering taper.
@@ -66,7 +65,7 @@ func (s *shaper) whole(u float64) bool {
 	} else {
 		low += s.hob.Taper
 	}
-	return u-s.base() >= low && u+s.base() <= high
+	return u-s.base >= low && u+s.base <= high
 }
 
 // edge draws the tooth whose middle stands at u, without any points where the
@@ -83,59 +82,52 @@ func (s *shaper) edge(u float64) *edge {
 	if !(width(root) > 0) {
 		return &edge{}
 	}
-	if r, err := geometry.Root(width, root, tip); err == nil {
-		tip = r // the flanks meet, with each other or with the end of the hob
-	}
-	crest := func(side func(float64) float64) float64 {
-		over := func(r float64) float64 { return r - s.top(u+side(r)) }
-		if r, err := geometry.Root(over, root, tip); err == nil {
-			return r
-		}
-		return tip
-	}
-	left, right := crest(low), crest(high)
+	// The flanks may meet below the tip, with each other or with the end of
+	// the hob.
+	tip = rootOr(width, root, tip, tip)
 
-	points := []point{{root, low(root)}}
-	rise := func(from, to float64) {
-		points = s.chain(func(t float64) point {
-			r := to - (to-from)*(1-t)*(1-t) // a rounded corner ends square to the radius
-			return point{r, low(r)}
-		}, 0, 1, splits, points)
+	// A side rises from the root to where the tip cuts it off; it turns off
+	// where the end of the hob cuts the flank.
+	side := func(v func(r float64) float64, end float64) []point {
+		crest := rootOr(func(r float64) float64 { return r - s.top(u+v(r)) }, root, tip, tip)
+		corner := rootOr(func(r float64) float64 { return s.half(r) - math.Abs(end) }, root, crest, root)
+		points := []point{{root, v(root)}}
+		for _, piece := range [2][2]float64{{root, corner}, {corner, crest}} {
+			points = s.chain(func(t float64) point {
+				r := piece[1] - (piece[1]-piece[0])*(1-t)*(1-t) // a rounded corner ends square to the radius
+				return point{r, v(r)}
+			}, 0, 1, splits, points)
+		}
+		return points
 	}
-	fall := func(from, to float64) {
-		points = s.chain(func(t float64) point {
-			r := from - (from-to)*t*t
-			return point{r, high(r)}
-		}, 0, 1, splits, points)
-	}
+	points, right := side(low, least), side(high, most)
+	from, to := points[len(points)-1].v, right[len(right)-1].v
 	across := func(from, to float64) {
 		points = s.chain(func(t float64) point {
 			v := from + (to-from)*t
 			return point{min(s.top(u+v), tip), v}
 		}, 0, 1, splits, points)
 	}
-	kink := func(limit, crest float64) float64 {
-		r, err := geometry.Root(func(r float64) float64 { return s.half(r) - limit }, root, crest)
-		if err != nil {
-			return root
-		}
-		return r
-	}
-
-	end := kink(-least, left)
-	rise(root, end)
-	rise(end, left)
-	begin := s.taperAt*(s.hob.Length/2-s.hob.Taper) - u
-	from, to := low(left), high(right)
-	if s.hob.Taper > 0 && from < begin && begin < to {
+	if begin := s.taperAt*(s.hob.Length/2-s.hob.Taper) - u; s.hob.Taper > 0 && from < begin && begin < to {
 		across(from, begin)
 		from = begin
 	}
 	across(from, to)
-	end = kink(most, right)
-	fall(right, end)
-	fall(end, root)
-	return &edge{points: points}
+	slices.Reverse(right)
+	points = append(points, right[1:]...)
+	points = s.chain(func(t float64) point { // along the root, in case it reaches the blank
+		return point{root, high(root) + (low(root)-high(root))*t}
+	}, 0, 1, splits, points)
+	return &edge{points: points[:len(points)-1]}
+}
+
+// rootOr is the place between lo and hi where f crosses zero, or another where
+// it does not.
+func rootOr(f func(float64) float64, lo, hi, other float64) float64 {
+	if x, err := geometry.Root(f, lo, hi); err == nil {
+		return x
+	}
+	return other
 }
 
 const splits = 12 // of a piece of an edge into halves, at most

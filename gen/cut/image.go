@@ -102,20 +102,29 @@ func (p *plane) trace(e *edge, u float64, w *pass) {
 	t := tracer{plane: p, pass: w, u: u, ahead: p.ahead(w, u)}
 	t.line = w.course.line(w.course.span(w.turn, w.span), w.turn)
 	known := false
-	for i := range len(e.points) + 1 { // and back along the root
+	for i := range len(e.points) + 1 { // and back to the first
 		at := e.points[i%len(e.points)]
-		line := t.line
-		phi, sin, ok := t.crossing(at, &line)
+		phi, sin, ok := t.meet(at, &t.line)
 		if !ok {
 			continue
 		}
-		if known {
-			t.divide(at, line.span)
+		turn := w.turn - phi/(2*math.Pi)
+		if !t.line.holds(turn * w.course.sense) {
+			line := t.line
+			if phi, sin, ok = t.crossing(at, &line); !ok {
+				continue
+			}
+			turn = w.turn - phi/(2*math.Pi)
+			if known {
+				t.divide(at, line.span)
+			}
+			t.line = line
 		}
 		if i < len(e.points) {
-			t.add(line.span, at, sin, line.at.work-line.rate.work*phi, line.at.e-line.rate.e*phi, line.at.s-line.rate.s*phi)
+			l := &t.line
+			t.add(l.span, at, sin, l.at.work-l.rate.work*phi, l.at.e-l.rate.e*phi, l.at.s-l.rate.s*phi)
 		}
-		t.line, t.last, t.turn, known = line, at, w.turn-phi/(2*math.Pi), true
+		t.last, t.turn, known = at, turn, true
 	}
 }
 
@@ -139,7 +148,7 @@ func (t *tracer) add(span int, at point, sin, work, e, s float64) {
 	y := e - at.r*math.Sqrt((1-sin)*(1+sin))
 	x := (t.u+at.v+s)*t.cos + at.r*sin*t.sin
 	path := t.drawing.path(span)
-	*path = append(*path, complex(y, x)*cmplx.Rect(1, work-t.ahead))
+	*path = append(*path, complex(y, x)*cis(work-t.ahead))
 }
 
 // divide draws the points between the last one and the next, which crosses in
@@ -201,7 +210,7 @@ func (t *tracer) crossing(at point, l *line) (phi, sin float64, ok bool) {
 			return 0, 0, false
 		}
 		turn := t.pass.turn - phi/(2*math.Pi)
-		if now := turn * t.course.sense; l.from <= now && now < l.to {
+		if l.holds(turn * t.course.sense) {
 			break
 		}
 		*l = t.course.line(t.course.span(turn, l.span), t.pass.turn)

@@ -21,10 +21,11 @@ func drawSetup(t *rapid.T) Setup {
 	h.Starts = rapid.IntRange(1, 4).Draw(t, "starts")
 	h.Gashes = rapid.IntRange(1, 9).Draw(t, "gashes")
 	h.Rounding = rapid.SampledFrom([]float64{0, 0.3}).Draw(t, "rounding")
+	h.Root = rapid.SampledFrom([]float64{17, 19}).Draw(t, "root") // clear of the blank or not
 	if rapid.Bool().Draw(t, "short") {
 		h.Length = rapid.Float64Range(5, 50).Draw(t, "length")
 		h.Taper = rapid.Float64Range(1, h.Length).Draw(t, "taper")
-		h.Drop = rapid.Float64Range(0, 4).Draw(t, "drop")
+		h.Drop = rapid.Float64Range(0, 3).Draw(t, "drop")
 		s.TaperAt = rapid.SampledFrom([]float64{-1, 1}).Draw(t, "taper at")
 	}
 	s.Teeth = rapid.IntRange(20, 30).Draw(t, "teeth")

@@ -47,7 +47,7 @@ func (p *plane) enter(w pass) {
 		l.kind = still
 	}
 	// A swivel moves the middle of what is in reach along the hob.
-	p.cache.room(p.setup.Hob, l.kind, l.reach+p.shaper.base()+math.Abs((p.z-from.a)*p.sin))
+	p.prepare(l.kind, w.course.line(w.span, w.turn), l.reach+p.shaper.base+math.Abs((p.z-from.a)*p.sin))
 	if l.kind == still {
 		p.settle(w, from, to)
 	}

@@ -56,7 +56,7 @@ func newPlane(c *cutter, z float64) *plane {
 	e, low, high := p.extremes()
 	hob := &c.setup.Hob
 	p.shaper = shaper{
-		hob: *hob, half: c.half, taperAt: c.setup.TaperAt,
+		hob: *hob, half: c.half, base: max(c.half(hob.Root), c.half(hob.Tip)), taperAt: c.setup.TaperAt,
 		e: e, rim: p.rim, nominal: c.nominal, sin: c.sin, cos: c.cos,
 	}
 	p.low, p.high = p.window(low, high)
@@ -97,7 +97,7 @@ func (p *plane) window(least, most float64) (low, high float64) {
 		}
 		return math.Asin(max(min(q/r, 1), -1)) / (2 * math.Pi)
 	}
-	side := (p.rim + 2*p.shaper.base()) * math.Abs(p.sin)
+	side := (p.rim + 2*p.shaper.base) * math.Abs(p.sin)
 	a, b := least*p.cos-side, most*p.cos+side
 	return at(a, a < 0), at(b, b > 0)
 }
@@ -219,7 +219,7 @@ func (p *plane) teeth(w *pass) (first, pitch float64, n int) {
 	gash := mod(-w.number, hob.Gashes)
 	zero := p.screw * 2 * math.Pi * float64(gash) / float64(hob.Gashes)
 	middle := -(p.z-w.at.a)*p.sin - w.at.s
-	reach := w.reach + p.shaper.base()
+	reach := w.reach + p.shaper.base
 	from, to := math.Ceil((middle-reach-zero)/pitch), math.Floor((middle+reach-zero)/pitch)
 	return zero + from*pitch, pitch, max(int(to-from)+1, 0)
 }

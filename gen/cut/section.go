@@ -1,6 +1,9 @@
 package cut
 
-import "math"
+import (
+	"math"
+	"math/cmplx"
+)
 
 // A drawing is the outline of what a tooth removes from a plane, one closed
 // path for each span in which some of it crosses.
@@ -46,9 +49,12 @@ func (p *plane) section(im *image) {
 		im.first++
 	}
 	for m := im.first; m < n; m++ {
-		c := &p.chords[m]
-		im.spans = append(im.spans, interval{asin(c.lo * p.inverse[m]), asin(c.hi * p.inverse[m])})
-		*c = nothing
+		v := p.chords[m]
+		if v.lo <= v.hi {
+			v = interval{asin(v.lo * p.inverse[m]), asin(v.hi * p.inverse[m])}
+		}
+		im.spans = append(im.spans, v)
+		p.chords[m] = nothing
 	}
 }
 
@@ -127,4 +133,15 @@ func series(q float64) float64 {
 	)
 	q2 := q * q
 	return c1 + c2*q + q2*(c3+c4*q+q2*(c5+c6*q+q2*c7))
+}
+
+// cis is cos x + i·sin x, by its series where that is short.
+func cis(x float64) complex128 {
+	if !(math.Abs(x) < 0.1) {
+		return cmplx.Rect(1, x)
+	}
+	q := x * x // what is left out is below 1e-17
+	return complex(
+		1-q/2*(1-q/12*(1-q/30*(1-q/56))),
+		x*(1-q/6*(1-q/20*(1-q/42*(1-q/72)))))
 }
