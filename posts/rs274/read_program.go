@@ -3,6 +3,7 @@ package rs274
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"io"
 	"math"
 	"strings"
@@ -23,7 +24,7 @@ func Read(text []byte, l gen.Language, start [6]float64) gen.Program {
 		case err == io.EOF:
 			return p
 		case errors.As(err, &fault):
-			p.Fault = &gen.Finding{Severity: gen.Error, Line: fault.Line, What: fault.Msg, Remedy: "mend the line"}
+			p.Fault = &gen.Finding{Severity: gen.Error, Line: fault.Line, What: fmt.Sprintf("column %d: %s", fault.Col, fault.Msg), Remedy: "mend the line"}
 			return p
 		case err != nil:
 			p.Fault = &gen.Finding{Severity: gen.Error, What: err.Error(), Remedy: "give a program that can be read"}
