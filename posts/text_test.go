@@ -45,3 +45,22 @@ func TestWrapKeepsEveryLetter(t *testing.T) {
 		}
 	})
 }
+
+// Words that fit stay whole, and a line ends only where the next word would
+// not have fitted any more.
+func TestWrapKeepsWords(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.SliceOf(rapid.StringMatching(`[a-zä°]{1,9}`)).Draw(t, "words")
+		width := rapid.IntRange(9, 30).Draw(t, "width")
+		lines := Wrap(strings.Join(words, " "), width)
+		if got := strings.Fields(strings.Join(lines, " ")); !slices.Equal(got, words) {
+			t.Fatalf("Wrap gives the words %q, want %q", got, words)
+		}
+		for i := range len(lines) - 1 {
+			next, _, _ := strings.Cut(lines[i+1], " ")
+			if n := utf8.RuneCountInString(lines[i] + " " + next); n <= width {
+				t.Fatalf("line %q ends before %q, both together %d characters of %d", lines[i], next, n, width)
+			}
+		}
+	})
+}

@@ -60,7 +60,7 @@ func TestWrittenProgramsPass(t *testing.T) {
 
 // A feed card cuts the same wheel as the program.
 func TestCardsPass(t *testing.T) {
-	for _, name := range []string{"sluice-hoist", "observatory-dome", "turret-clock"} {
+	for _, name := range []string{"sluice-hoist", "observatory-dome", "turret-clock", "tide-gauge"} {
 		p := jobtest.Plan(t, name, small)
 		r, err := proof.Prove(p, card.Read(strings.NewReader(string(card.Feed(p).CSV())), p), coarse)
 		if err != nil {

@@ -138,6 +138,8 @@ func TestReadFaults(t *testing.T) {
 		{"not a number", "reading,work_turns\nNaN,1\n", 2, "reading: want a number"},
 		{"infinite", "reading,work_turns\n0.25,Inf\n", 2, "work_turns: want a number"},
 		{"huge", "reading,work_turns\n1e300,1\n", 2, "reading: want a number"},
+		{"hexadecimal", "reading,work_turns\n0x1p-2,1\n", 2, "reading: want a number"},
+		{"column twice", "reading,work_turns,reading\n0.25,1,4\n", 1, "want one column reading, have two"},
 		{"backward", "reading,work_turns\n0.25,-1\n", 2, "work_turns: want from 0"},
 		{"short row", "reading,work_turns\n0.25\n", 2, "wrong number of fields"},
 		{"open quote", "reading,work_turns\n\"0.25,1\n", 2, "quote"},

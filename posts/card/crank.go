@@ -52,6 +52,10 @@ func (c *crank) row(line int, stage string, reading, turns float64) {
 	switch {
 	case to == c.at:
 	case steady:
+		// The air before first touch is crossed at the same feed.
+		if depth := p.Cycle.Touch - to.Distance; p.Job.Cut.Feed == gen.Radial && c.at.Distance > p.Cycle.Touch && depth > 0 {
+			turns *= way / depth
+		}
 		c.run(line, gen.Move, to, turns)
 		return
 	default:

@@ -40,7 +40,7 @@ func Feed(p *gen.Plan) Table {
 	case p.Machine.Drive.Kind == gen.Coordinated:
 		t.Head = append(t.Head, "The program does this; the card is for following it.")
 	case p.Job.Cut.Continuous:
-		t.Head = append(t.Head, "Feed without stops so that each reading comes up as the work has made its turns. In the finishing steps stop and wait.")
+		t.Head = append(t.Head, "Feed without stops from first touch on, so that each reading comes up as the work has made its turns. In the finishing steps stop and wait.")
 	case p.Job.Cut.Feed == gen.Radial:
 		t.Head = append(t.Head, "Go to the reading within an eighth of a work turn, wait for the turns, and go on only when no more chips have come for a whole turn.")
 	}

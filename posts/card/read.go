@@ -39,6 +39,9 @@ func (c *crank) rows(in io.Reader) (line int, err error) {
 	}
 	columns := map[string]int{}
 	for i, name := range head {
+		if _, twice := columns[name]; twice {
+			return 1, fmt.Errorf("want one column %s, have two", name)
+		}
 		columns[name] = i
 	}
 	for _, name := range [...]string{"reading", "work_turns"} {
@@ -94,7 +97,7 @@ func fault(err error) error {
 // number reads a plain decimal of a column.
 func number(text, column string) (float64, error) {
 	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
-	if err != nil || !(math.Abs(x) < 1e9) {
+	if err != nil || strings.ContainsAny(text, "xXpP_") || !(math.Abs(x) < 1e9) {
 		return 0, fmt.Errorf("%s: want a number, have %q", column, text)
 	}
 	return x, nil
