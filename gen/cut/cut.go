@@ -34,10 +34,8 @@ type Setup struct {
 	Blank   geometry.Blank
 	Teeth   int
 	Swivel  float64 // δ
-
-	Planes []float64 // ascending, mm from the middle plane of the blank
-	Radii  []float64 // ascending, mm
-	Times  []float64 // ascending, s: moments by which the removed volume is asked for
+	geometry.Grid
+	Times []float64 // ascending, s: moments by which the removed volume is asked for
 }
 
 // A cutter is a setup made ready, which the planes share and only read.

@@ -4,8 +4,6 @@ import (
 	"math"
 	"testing"
 
-	"gonum.org/v1/gonum/floats"
-
 	"wormwright/gen"
 	"wormwright/geometry"
 )
@@ -25,8 +23,7 @@ func checkSetup() Setup {
 			Addendum: 2.5, Gashes: 10,
 		},
 		Blank: geometry.Blank{Face: 20, Outside: 42}, Teeth: 40,
-		Planes: floats.Span(make([]float64, 21), -10, 10),
-		Radii:  floats.Span(make([]float64, 46), 37.5, 42),
+		Grid: geometry.NewGrid(20, 37.5, 42, 21, 46),
 	}
 }
 

@@ -14,16 +14,10 @@ type comparison struct {
 	module     float64 // mm
 	same       float64 // by how much two cuts of the same motion may differ, mm
 	have, want *cut.Wheel
-	exact      [][]width // by planes and radii
+	exact      [][]geometry.Width
 
 	short, gouged int // spaces with less and with more taken than meant
 	worst         int // space that is off most
-}
-
-// A width is that of a tooth space at one place, as angles.
-type width struct {
-	left, right float64
-	ok          bool
 }
 
 // follow works out the space that an endlessly gashed thread leaves at the
@@ -33,14 +27,7 @@ func (c *comparison) follow(t geometry.Thread, full float64) error {
 	if err != nil {
 		return err
 	}
-	c.exact = make([][]width, len(c.setup.Planes))
-	for plane, z := range c.setup.Planes {
-		for _, r := range c.setup.Radii {
-			var w width
-			w.left, w.right, w.ok = space.Swept(full, z, r)
-			c.exact[plane] = append(c.exact[plane], w)
-		}
-	}
+	c.exact = c.setup.Widths(func(z, r float64) (left, right float64, ok bool) { return space.Swept(full, z, r) })
 	return nil
 }
 
@@ -108,25 +95,25 @@ func (c *comparison) space(k int) tally {
 		for i, r := range c.setup.Radii {
 			have, want := widthOf(c.have, k, plane, i), widthOf(c.want, k, plane, i)
 			switch {
-			case have.ok && want.ok && r > bottom+beyond*c.module:
-				t.add((have.left - want.left) * r)
-				t.add((want.right - have.right) * r)
-			case have.ok && !want.ok:
-				t.add(-(have.right - have.left) * r / 2)
-			case want.ok && !have.ok:
-				t.add((want.right - want.left) * r / 2)
+			case have.OK && want.OK && r > bottom+beyond*c.module:
+				t.add((have.Left - want.Left) * r)
+				t.add((want.Right - have.Right) * r)
+			case have.OK && !want.OK:
+				t.add(-(have.Right - have.Left) * r / 2)
+			case want.OK && !have.OK:
+				t.add((want.Right - want.Left) * r / 2)
 			}
-			if e := c.exact[plane][i]; want.ok && e.ok && r > bottom+fillet*c.module {
-				t.facet = max(t.facet, math.Abs(want.left-e.left)*r, math.Abs(e.right-want.right)*r)
+			if e := c.exact[plane][i]; want.OK && e.OK && r > bottom+fillet*c.module {
+				t.facet = max(t.facet, math.Abs(want.Left-e.Left)*r, math.Abs(e.Right-want.Right)*r)
 			}
 		}
 	}
 	return t
 }
 
-func widthOf(w *cut.Wheel, space, plane, radius int) width {
-	left, right, ok := w.Swept(space, plane, radius)
-	return width{left, right, ok}
+func widthOf(w *cut.Wheel, space, plane, radius int) (width geometry.Width) {
+	width.Left, width.Right, width.OK = w.Swept(space, plane, radius)
+	return width
 }
 
 const (

@@ -15,6 +15,7 @@ import (
 
 	"wormwright/gen"
 	"wormwright/gen/cut"
+	"wormwright/geometry"
 )
 
 // Options say how closely to look.
@@ -139,26 +140,7 @@ func (v *prover) setup() cut.Setup {
 		planes, radii = 5, 9
 	}
 	root := p.Space.Bottom(p.Cycle.Full, 0)
-	s.Planes = with(spread(-p.Blank.Face/2, p.Blank.Face/2, planes), v.options.Planes)
-	s.Radii = with(spread(root, max(p.Blank.Radius(0), p.Blank.Radius(p.Blank.Face/2)), radii), v.options.Radii)
+	rim := max(p.Blank.Radius(0), p.Blank.Radius(p.Blank.Face/2))
+	s.Grid = geometry.NewGrid(p.Blank.Face, root, rim, planes, radii).With(v.options.Planes, v.options.Radii)
 	return s
-}
-
-// with adds values to an ascending list that lie inside it.
-func with(list, more []float64) []float64 {
-	for _, x := range more {
-		if i, found := slices.BinarySearch(list, x); !found && i > 0 && i < len(list) {
-			list = slices.Insert(list, i, x)
-		}
-	}
-	return list
-}
-
-// spread are n values from low to high.
-func spread(low, high float64, n int) []float64 {
-	list := make([]float64, n)
-	for i := range list {
-		list[i] = low + (high-low)*float64(i)/float64(n-1)
-	}
-	return list
 }
