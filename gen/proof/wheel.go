@@ -36,22 +36,27 @@ func (v *prover) wheel() error {
 		v.find(gen.Error, v.longest(), "look at the feed of this line", "the hob makes %s turns, meant %s: the cut is not followed", gen.Fixed(have, 0), gen.Fixed(want, 0))
 		return nil
 	}
-	halves := func(part float64) func(float64) {
+	both := !v.options.Strict || v.report.Findings.Failed()
+	progress := func(from, to float64) func(float64) {
 		if v.options.Progress == nil {
 			return nil
 		}
-		return func(share float64) { v.options.Progress(part + share/2) }
+		return func(share float64) { v.options.Progress(from + share*(to-from)) }
+	}
+	first := 1.0
+	if both {
+		first = 0.5
 	}
 	c := comparison{setup: v.setup(), module: v.plan.Pair.Module, same: v.same()}
 	timed := c.setup
 	timed.Times = binTimes(v.slow)
 	var err error
-	if c.have, err = cut.Run(timed, slow, halves(0)); err != nil {
+	if c.have, err = cut.Run(timed, slow, progress(0, first)); err != nil {
 		return err
 	}
 	c.want = c.have
-	if !v.options.Strict || v.report.Findings.Failed() {
-		if c.want, err = cut.Run(c.setup, meant, halves(0.5)); err != nil {
+	if both {
+		if c.want, err = cut.Run(c.setup, meant, progress(first, 1)); err != nil {
 			return err
 		}
 	}
