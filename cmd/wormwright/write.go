@@ -49,10 +49,25 @@ wheel in memory first; with an error nothing is written.`,
 			for _, f := range files {
 				names = append(names, f.name)
 			}
-			_, err = std.out.Write(record.Summary(&l.plan, names, report))
+			text := record.Summary(&l.plan, names, report)
+			if !l.plan.Programmed() {
+				text = append(text, strangers(*dir)...)
+			}
+			_, err = std.out.Write(text)
 			return err
 		}
 	},
+}
+
+// strangers warns of programs in a folder that belong to another job, where
+// this one has none to put in their place.
+func strangers(dir string) (text []byte) {
+	for _, name := range [...]string{"prove.ngc", "wheel.ngc"} {
+		if _, err := os.Stat(filepath.Join(dir, name)); err == nil {
+			text = fmt.Appendf(text, "  caution: %s was here before and is not of this job\n", filepath.Join(dir, name))
+		}
+	}
+	return text
 }
 
 func sameFile(a, b string) bool {
