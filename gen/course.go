@@ -24,7 +24,7 @@ type course struct {
 }
 
 func newCourse(p *Plan, start Place) *course {
-	d := gcd(p.Hob.Starts, p.Pair.Teeth)
+	d := p.Pair.Common()
 	c := &course{
 		hob: int64(p.Pair.Teeth / d), work: int64(p.Hob.Starts / d),
 		sense: 1, hand: p.Hob.Hand.Sign(),

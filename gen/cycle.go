@@ -12,8 +12,6 @@ const (
 	Withdraw             // leaves the cut, turning
 )
 
-func (k Kind) String() string { return [...]string{"approach", "infeed", "hold", "withdraw"}[k] }
-
 // A Phase is a stretch of a cycle that is linear in hob turns.
 type Phase struct {
 	Kind    Kind

@@ -247,7 +247,7 @@ func (p *Plan) judgeMachine() {
 	} else if c.Step > 1 {
 		f.cautionf("cut.step", "take a smaller feed", "%s at a work turn is more than common practice (0.3 to 1 mm)", u.Length(c.Step))
 	}
-	round := p.Hob.Starts / gcd(p.Hob.Starts, p.Pair.Teeth)
+	round := p.Pair.RoundTurns()
 	if t := p.Job.Cut.Turns; t > 0 && t%round != 0 {
 		f.cautionf("cut.turns_per_step", "hold for a whole multiple", "threads of the hob and spaces of the wheel come round in %d work turns, have %d", round, t)
 	}
@@ -267,10 +267,3 @@ func (p *Plan) Remainder() float64 {
 }
 
 func degrees(rad float64) string { return Fixed(rad*180/math.Pi, 3) + "°" }
-
-func gcd(a, b int) int {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
-}

@@ -60,7 +60,7 @@ func radial(p *Plan) {
 		infeeds = append(infeeds, fine)
 	}
 
-	round := float64(p.Hob.Starts / gcd(p.Hob.Starts, p.Pair.Teeth))
+	round := float64(p.Pair.RoundTurns())
 	turns := round
 	if cut.Turns > 0 {
 		turns = float64(cut.Turns)
@@ -92,14 +92,14 @@ func radial(p *Plan) {
 			s.WorkTurns = turns
 			s.Seconds = c.hold(s.Number, turns)
 		}
-		s.HobTurns = s.WorkTurns * float64(p.Pair.Teeth) / float64(p.Hob.Starts)
+		s.HobTurns = s.WorkTurns * p.Pair.Ratio()
 		steps = append(steps, s)
 	}
 	if cut.SparkOut > 0 {
 		s := steps[len(steps)-1]
 		s.Number, s.Stage, s.Infeed, s.Removed = s.Number+1, SparkOut, 0, 0
 		s.WorkTurns = round * float64(cut.SparkOut)
-		s.HobTurns = s.WorkTurns * float64(p.Pair.Teeth) / float64(p.Hob.Starts)
+		s.HobTurns = s.WorkTurns * p.Pair.Ratio()
 		s.Seconds = c.hold(s.Number, s.WorkTurns)
 		steps = append(steps, s)
 	}

@@ -68,7 +68,7 @@ func TestHoldsAreWholeRounds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		j, m := drawJob(t)
 		p := mustPlan(t, j, m)
-		round := float64(j.Hob.Starts / gcd(j.Hob.Starts, j.Pair.Teeth))
+		round := float64(p.Pair.RoundTurns())
 		last := Phase{}
 		for i, phase := range p.Cycle.Phases {
 			if phase.Kind == Hold {

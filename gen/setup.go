@@ -46,7 +46,7 @@ func (t Turning) String() string {
 type Fraction struct{ Over, Under int }
 
 func newFraction(over, under int) Fraction {
-	d := gcd(over, under)
+	d := geometry.GCD(over, under)
 	if d == 0 {
 		return Fraction{}
 	}
@@ -293,7 +293,11 @@ func (p *Plan) depthTask(s Setup) string {
 	if r := p.Remainder(); r > 0 {
 		text += fmt.Sprintf(" The last whole graduation stays %s short of full depth; the worm's thread is thinned for it.", u.Length(r))
 	}
-	return text + " Approach every reading from the same side."
+	text += " Approach every reading from the same side"
+	if slide.Slack > 0 {
+		text += fmt.Sprintf(", after backing off by more than the screw's lost motion of %s", u.Length(slide.Slack))
+	}
+	return text + "."
 }
 
 // name is what the slide is called at the machine.

@@ -2,6 +2,7 @@ package gen
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -151,6 +152,21 @@ func TestSpeedIsHeldToTheMachine(t *testing.T) {
 		tt.set(&j, &m)
 		if p := mustPlan(t, j, m); p.Speed.Spindle != tt.want {
 			t.Errorf("%s: %v turns/min, want %v", tt.name, p.Speed.Spindle, tt.want)
+		}
+	}
+}
+
+// Lost motion of the screw is named where readings are approached.
+func TestLostMotionIsNamed(t *testing.T) {
+	for _, tt := range []struct {
+		slack float64
+		want  bool
+	}{{0, false}, {0.12, true}} {
+		j, m := millJob(), millMachine()
+		m.Radial.Slack = tt.slack
+		tasks := mustPlan(t, j, m).Setup.Work
+		if got := strings.Contains(tasks[len(tasks)-1].Text, "lost motion of 0.120 mm"); got != tt.want {
+			t.Errorf("slack %v: named %v, want %v in %q", tt.slack, got, tt.want, tasks[len(tasks)-1].Text)
 		}
 	}
 }

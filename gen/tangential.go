@@ -68,7 +68,7 @@ func tangential(p *Plan) {
 	c := newCourse(p, start)
 	c.begin(p.Machine.Radial, at(0))
 
-	perTurn := float64(p.Pair.Teeth) / float64(p.Hob.Starts)
+	perTurn := p.Pair.Ratio()
 	var steps []Step
 	row := func(stage Stage, n int, turns float64) *Step {
 		steps = append(steps, Step{
@@ -89,7 +89,7 @@ func tangential(p *Plan) {
 		c.move(Infeed, s.Number, at(next), t)
 		n = next
 	}
-	round := float64(p.Hob.Starts / gcd(p.Hob.Starts, p.Pair.Teeth))
+	round := float64(p.Pair.RoundTurns())
 	for i := range cut.CreepSteps {
 		n := travel + (i+1)*creep
 		s := row(Creep, n, round)

@@ -29,9 +29,6 @@ func Swivel(p Pair, h Hob) float64 {
 	return -p.Hand.Sign() * (p.LeadAngle() - h.LeadAngle())
 }
 
-// HobTurnsPerWorkTurn is the drive ratio z2/z0.
-func HobTurnsPerWorkTurn(p Pair, h Hob) float64 { return float64(p.Teeth) / float64(h.Starts) }
-
 // FacetHeight is how far the facets that single gashes leave on the wheel's
 // flank stand out from the true one in the middle plane,
 //
@@ -39,8 +36,8 @@ func HobTurnsPerWorkTurn(p Pair, h Hob) float64 { return float64(p.Teeth) / floa
 //
 // d = gcd(z0, z2), once z0/d work turns have been made at full depth, in mm.
 func FacetHeight(p Pair, h Hob) float64 {
-	d := gcd(h.Starts, p.Teeth)
-	f := float64(d * gcd(h.Gashes, h.Starts/d))
+	d := GCD(h.Starts, p.Teeth)
+	f := float64(d * GCD(h.Gashes, h.Starts/d))
 	n := float64(h.Gashes)
 	return math.Pi * math.Pi * f * f * h.Module * math.Sin(h.Pressure) / (4 * float64(p.Teeth) * n * n)
 }

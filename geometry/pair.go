@@ -50,7 +50,7 @@ func (p Pair) NormalPressure() float64 { return NormalAngle(p.Pressure, p.LeadAn
 
 // Common is the greatest common divisor of starts and teeth, d. Every thread
 // meets only each d-th space.
-func (p Pair) Common() int { return gcd(p.Starts, p.Teeth) }
+func (p Pair) Common() int { return GCD(p.Starts, p.Teeth) }
 
 // RoundTurns is the least whole number of work turns after which every
 // thread of the hob has been through every space that it will ever meet,
@@ -82,7 +82,9 @@ func AxialAngle(normal, lead float64) float64 {
 	return math.Atan(math.Tan(normal) / math.Cos(lead))
 }
 
-func gcd(a, b int) int {
+// GCD is the greatest common divisor of two whole numbers that are not
+// negative.
+func GCD(a, b int) int {
 	for b != 0 {
 		a, b = b, a%b
 	}

@@ -61,10 +61,3 @@ func (s *Setup) check() error {
 	}
 	return nil
 }
-
-func gcd(a, b int) int {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
-}

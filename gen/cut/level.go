@@ -1,6 +1,10 @@
 package cut
 
-import "math"
+import (
+	"math"
+
+	"wormwright/geometry"
+)
 
 // A level is what the passes within one span share where it feeds neither
 // radially nor axially.
@@ -85,7 +89,7 @@ func (p *plane) settle(w pass, from, to *stand) {
 		return
 	}
 	hob, teeth := &p.setup.Hob, p.setup.Teeth
-	d := gcd(hob.Starts, teeth)
+	d := geometry.GCD(hob.Starts, teeth)
 	gashes, step := float64(hob.Gashes), int(w.course.sense)
 	margin := 2 + int(math.Ceil((p.high-p.low)*gashes)) // passes that a knot may divide
 	l := &p.level

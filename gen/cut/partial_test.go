@@ -178,7 +178,7 @@ func TestCommonFactor(t *testing.T) {
 		s.Hob.Starts, s.Hob.Gashes, s.Hob.Length = starts, 1, 2*math.Pi
 		s.Planes = []float64{0}
 		w := mustRun(t, s, steps(s, 5, 60))
-		d := gcd(starts, 40)
+		d := geometry.GCD(starts, 40)
 		for k := range s.Teeth {
 			if cut := !math.IsInf(w.Bottom(k, 0), 1); cut != (k%d == 0) {
 				t.Errorf("%d starts: space %d cut: %v", starts, k, cut)

@@ -26,8 +26,8 @@ func Feed(p *gen.Plan) Table {
 		Title: p.Job.Title + ": feed card",
 		Head: []string{
 			fmt.Sprintf("wormwright %s, digest %s. %s.", p.Version, p.Digest, p.Machine.Title),
-			fmt.Sprintf("Wheel of %d teeth, module %s mm, %s hand; hob of %d starts, tip diameter %s, at %s turns/min. %s feed, %s min in all.",
-				p.Pair.Teeth, gen.Fixed(p.Pair.Module, 4), p.Pair.Hand, p.Hob.Starts, p.Job.Units.Length(2*p.Hob.Tip),
+			fmt.Sprintf("Wheel of %d teeth, module %s mm, %s hand; hob of %s, tip diameter %s, at %s turns/min. %s feed, %s min in all.",
+				p.Pair.Teeth, gen.Fixed(p.Pair.Module, 4), p.Pair.Hand, starts(p.Hob.Starts), p.Job.Units.Length(2*p.Hob.Tip),
 				gen.Fixed(p.Speed.Spindle, 1), p.Job.Cut.Feed.Title(), gen.Fixed(p.Cycle.Totals().Minutes, 1)),
 			"",
 			fmt.Sprintf("Blank for %s on the diameter, as measured: ____________", p.Job.Units.Length(2*p.Blank.Outside)),
@@ -87,6 +87,14 @@ func Feed(p *gen.Plan) Table {
 	}
 	t.Foot = append(t.Foot, gen.Cautions...)
 	return t
+}
+
+// starts counts the threads of a hob.
+func starts(n int) string {
+	if n == 1 {
+		return "one start"
+	}
+	return fmt.Sprintf("%d starts", n)
 }
 
 // turns formats a count of turns, whole where it is whole.

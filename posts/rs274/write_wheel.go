@@ -75,6 +75,10 @@ func (w *writer) origins() {
 	if p.Machine.Drive.Kind == gen.Coordinated {
 		w.comment("%s turns the hob, %s the work, both in degrees from their places at the start.",
 			p.Machine.Hob.Letter, p.Machine.Work.Letter)
+		if p.Job.Cut.Feed == gen.Tangential {
+			w.comment("RUN ONCE for each wheel: going back to the start along %s turns nothing, so that a second run, or a start in the middle, meets the teeth out of phase and spoils them.",
+				p.Machine.Tangential.Letter)
+		}
 	}
 }
 
@@ -107,7 +111,7 @@ func (w *writer) stepComment(s gen.Step) {
 	u := w.lang.Units
 	moving := w.plan.Cycle.Moving
 	turns := plural(s.WorkTurns, "work turn")
-	wait := fmt.Sprintf("%s, %s of the hob, %s s", turns, plural(s.HobTurns, "turn"), gen.Fixed(s.Seconds, 1))
+	wait := fmt.Sprintf("%s, %s, %s s", turns, plural(s.HobTurns, "hob turn"), gen.Fixed(s.Seconds, 1))
 	head := fmt.Sprintf("Step %d of %d, %s", s.Number, len(w.plan.Cycle.Steps), s.Stage)
 	switch s.Stage {
 	case gen.SparkOut:
