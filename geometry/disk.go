@@ -58,35 +58,22 @@ func (t Thread) diskFlank(w, r float64) (float64, error) {
 		k := w + (t.Disk/2-rho)*tanA
 		return rho*sinB*sinG + k*cosG, centre - rho*cosB, rho*sinB*cosG - k*sinG
 	}
-	touch := func(rho float64) (x, y, z float64, err error) {
-		const reach = 0.5 // radians: far more than contact ever wanders
-		beta, err := Root(func(beta float64) float64 {
-			_, y, z := at(rho, beta)
-			sinB, cosB := math.Sincos(beta)
-			along := p*cosG - y*sinG
-			across := p*sinB*sinG + z*cosB + y*sinB*cosG
-			return cosA*along + sinA*across
-		}, -reach, reach)
-		if err != nil {
-			return 0, 0, 0, ErrDisk
-		}
-		x, y, z = at(rho, beta)
-		return x, y, z, nil
+	// a + b·cos β + d·sin β = 0, the root near β = 0
+	a := cosA * (p*cosG - centre*sinG)
+	d := sinA * (p*sinG + centre*cosG)
+	touch := func(rho float64) (x, y, z float64) {
+		k := w + (t.Disk/2-rho)*tanA
+		b := sinG * (rho*cosA - k*sinA)
+		return at(rho, math.Atan2(d, b)-math.Acos(-a/math.Hypot(b, d)))
 	}
 	rho, err := Root(func(rho float64) float64 {
-		_, y, z, err := touch(rho)
-		if err != nil {
-			return math.NaN()
-		}
+		_, y, z := touch(rho)
 		return math.Hypot(y, z) - r
 	}, t.Disk/2-(t.Tip-t.Root)*2, t.Disk/2+(t.Tip-t.Root)*2)
 	if err != nil {
 		return 0, ErrDisk
 	}
-	x, y, z, err := touch(rho)
-	if err != nil {
-		return 0, err
-	}
+	x, y, z := touch(rho)
 	return x - p*math.Atan2(z, y), nil
 }
 
