@@ -28,10 +28,9 @@ type Width struct {
 	OK          bool
 }
 
-// Widths follows a tooth space, by its widths in each plane z at each radius
-// r, as [Space.Swept] gives them at a centre distance. They stand by plane,
-// then by radius.
-func (g Grid) Widths(swept func(z, r float64) (left, right float64, ok bool)) [][]Width {
+// Widths follows a tooth space in each plane at each radius. They stand by
+// plane, then by radius.
+func (g Grid) Widths(swept Swept) [][]Width {
 	list := make([][]Width, len(g.Planes))
 	for i, z := range g.Planes {
 		list[i] = make([]Width, len(g.Radii))

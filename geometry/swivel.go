@@ -36,6 +36,23 @@ func NewSwivelledSpace(t Thread, teeth int, swivel float64) (SwivelledSpace, err
 	return SwivelledSpace{space: space, sin: sin, cos: cos}, nil
 }
 
+// A Swept gives the width of a tooth space: the angles, clockwise from +Y,
+// between which it is empty in the plane z at the wheel radius r. ok is false
+// where nothing is cut.
+type Swept func(z, r float64) (left, right float64, ok bool)
+
+// NewSwept returns the width of the space that thread t leaves in a wheel of
+// the given number of teeth at the centre distance e and a swivel, by the
+// quicker of [Space] and [SwivelledSpace].
+func NewSwept(t Thread, teeth int, swivel, e float64) (Swept, error) {
+	if swivel == 0 {
+		s, err := NewSpace(t, teeth)
+		return func(z, r float64) (left, right float64, ok bool) { return s.Swept(e, z, r) }, err
+	}
+	s, err := NewSwivelledSpace(t, teeth, swivel)
+	return func(z, r float64) (left, right float64, ok bool) { return s.Swept(e, z, r) }, err
+}
+
 // Bottom is the deepest wheel radius that the hob reaches in the plane z at
 // the centre distance e, in mm; it is +Inf where the hob does not reach the
 // plane.

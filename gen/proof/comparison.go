@@ -23,11 +23,11 @@ type comparison struct {
 // follow works out the space that an endlessly gashed thread leaves at the
 // centre distance full.
 func (c *comparison) follow(t geometry.Thread, full float64) error {
-	space, err := geometry.NewSwivelledSpace(t, c.setup.Teeth, c.setup.Swivel)
+	swept, err := geometry.NewSwept(t, c.setup.Teeth, c.setup.Swivel, full)
 	if err != nil {
 		return err
 	}
-	c.exact = c.setup.Widths(func(z, r float64) (left, right float64, ok bool) { return space.Swept(full, z, r) })
+	c.exact = c.setup.Widths(swept)
 	return nil
 }
 
