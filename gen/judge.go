@@ -69,9 +69,6 @@ func (p *Plan) judgeHob() {
 			f.errorf("hob.tip_diameter", "make the worm smaller: worm.reference_diameter of "+u.Length(2*hob.Reference)+
 				" or less; or set hob.allow_smaller: true", what, u.Length(-2*over))
 		}
-	} else if diff := pair.LeadAngle() - hob.LeadAngle(); over > 0 && diff > 0.05*math.Pi/180 && !p.Job.Setup.Swivel {
-		f.cautionf("setup.swivel", p.swivelWords()+" and set setup.swivel: true, or make the worm larger",
-			"hob and worm differ by %s of lead angle: without swivel the two flanks bear on opposite sides of the face", degrees(diff))
 	}
 	switch room := hob.Addendum - pair.Addendum; {
 	case room < 0:

@@ -48,6 +48,7 @@ func NewPlan(job Job, machine Machine, version string) Plan {
 	}
 	p.Worm = geometry.NewWorm(p.Pair, job.Worm.Length, p.thinning())
 	p.Setup = p.setUp()
+	p.judgeBearing()
 	p.judgeMachine()
 	return p
 }

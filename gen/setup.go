@@ -125,7 +125,7 @@ func (p *Plan) centringMove() float64 {
 
 func (p *Plan) hobTask() string {
 	return fmt.Sprintf("Mount the hob, support its free end, and bring its runout under %s at both ends. Turn one tooth tip to the line of centres, facing the work, and mark its place: that tooth is where a lost phase is found again.",
-		p.Job.Units.Length(p.Job.Units.about(0.02, 0.001)))
+		p.Job.Units.Length(p.Job.Units.About(0.02, 0.001)))
 }
 
 func (p *Plan) swivelTask(s Setup) string {
@@ -136,13 +136,13 @@ func (p *Plan) swivelTask(s Setup) string {
 	}
 	tail := fmt.Sprintf("Hob and worm differ by %s of lead angle and %.1f µm of normal pitch.", degrees(diff), 1000*p.NormalPitchDifference())
 	if p.Job.Setup.Swivel {
-		return square + " Then " + p.swivelWords() + ". " + tail
+		return square + " Then " + p.SwivelWords() + ". " + tail
 	}
-	return square + " It stays there. " + tail + " To bring both flanks to bear in the middle, " + p.swivelWords() + "; the wrong way doubles the fault."
+	return square + " It stays there. " + tail + " To bring both flanks to bear in the middle, " + p.SwivelWords() + "; the wrong way doubles the fault."
 }
 
-// swivelWords says which way the hob's axis is swivelled to suit both flanks.
-func (p *Plan) swivelWords() string {
+// SwivelWords says which way the hob's axis is swivelled to suit both flanks.
+func (p *Plan) SwivelWords() string {
 	swivel, toward := geometry.Swivel(p.Pair, p.Hob), p.Machine.Work.Minus
 	if swivel < 0 {
 		toward = p.Machine.Work.Plus
@@ -285,7 +285,7 @@ func (p *Plan) depthTask(s Setup) string {
 		text += fmt.Sprintf(" The blank as measured shifts first touch by %s against the drawing; it is in the readings.", u.Length(s.Shift))
 	}
 	larger := p.Blank
-	more := u.about(0.1, 0.004)
+	more := u.About(0.1, 0.004)
 	larger.Outside += more / 2
 	touch, _ := larger.Touch(p.Hob.Tip)
 	text += fmt.Sprintf(" A blank that measures larger by %s on the outside diameter is touched earlier by %s and wants as much more depth, a smaller one as much less.",

@@ -36,6 +36,25 @@ func (u Unit) Number(mm float64) string { return Fixed(mm/u.Millimetres(), u.Dec
 // Length formats a length in mm with the unit's name.
 func (u Unit) Length(mm float64) string { return u.Number(mm) + " " + u.String() }
 
+// Signed formats a length in mm with its sign and the unit's name.
+func (u Unit) Signed(mm float64) string {
+	return plus(u.Length(mm))
+}
+
+// plus puts a sign before a number above 0.
+func plus(text string) string {
+	if strings.HasPrefix(text, "-") || strings.Trim(text, "0. abcdefghijklmnopqrstuvwxyz") == "" {
+		return text
+	}
+	return "+" + text
+}
+
+// Rough formats a length in mm as a bare signed number with one decimal, or
+// two of an inch.
+func (u Unit) Rough(mm float64) string {
+	return plus(Fixed(mm/u.Millimetres(), [...]int{1, 2}[u]))
+}
+
 // Speed formats a cutting speed in mm/min with the unit of the trade.
 func (u Unit) Speed(mmPerMin float64) string {
 	if u == Inch {
@@ -54,8 +73,8 @@ func Fixed(x float64, decimals int) string {
 	return s
 }
 
-// about picks a round figure of the unit and returns it in mm.
-func (u Unit) about(mm, in float64) float64 {
+// About picks a round figure of the unit and returns it in mm.
+func (u Unit) About(mm, in float64) float64 {
 	if u == Inch {
 		return in * 25.4
 	}

@@ -28,11 +28,15 @@ func printed(t *testing.T, name string, files []string) map[string][]byte {
 		"plan.txt":    []byte(must(t, "plan", job)),
 		"plan.json":   []byte(must(t, "plan", "--json", job)),
 		"summary.txt": []byte(must(t, "write", job, "-o", "out")),
+		"fit.txt":     []byte(must(t, "fit", job)),
 	}
 	for _, file := range files {
 		outputs[file] = []byte(read(t, "out/"+file))
 	}
 	if name == "sluice-hoist" {
+		outputs["fit.json"] = []byte(must(t, "fit", job, "--json", "--speed", "60", "--torque", "8", "--hours", "200", "--map", "contact.svg"))
+		outputs["contact.svg"] = []byte(read(t, "contact.svg"))
+		outputs["sweep.txt"] = []byte(must(t, "fit", job, "--sweep", "worm.reference_diameter=38.4:40:0.4"))
 		outputs["dryrun.txt"] = []byte(must(t, "dryrun", "out/wheel.ngc", "--job", job))
 		outputs["dryrun.json"] = []byte(must(t, "dryrun", "out/wheel.ngc", "--job", job, "--json", "--planes", "-5,0,5", "--radii", "39,41"))
 		outputs["trace.txt"] = []byte(must(t, "dryrun", "out/prove.ngc", "--trace"))

@@ -169,7 +169,7 @@ func TestCautions(t *testing.T) {
 		at   string // place and key
 		what string // words without marks, which a program cannot hold
 	}{
-		{"no swivel", changed{}, job + "1:1: caution: setup.swivel: ", "of lead angle: without swivel the two flanks bear on opposite sides of the face"},
+		{"no swivel", changed{}, job + "1:1: caution: setup.swivel: ", "of lead angle: left square, the hob makes the flanks bear 2.75 mm beside the middle of the face"},
 		{"no backlash", changed{job: []edit{{"backlash: 0.08", "backlash: 0"}}},
 			job + "8:60: caution: wheel.backlash: ", "no backlash: the pair will bind when it warms up"},
 		{"step above half a millimetre", changed{job: []edit{{"step: 0.25", "step: 0.6"}}},

@@ -7,6 +7,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"wormwright/gen"
 )
 
 // A quantity is a number and the unit behind it, as written.
@@ -133,4 +135,11 @@ func measures(unit float64) (length, angle, speed, feed, share, plain measure) {
 	share = measure{map[string]float64{"%": 0.01}, 0, "a percentage, as 5 %"}
 	plain = measure{nil, 1, "a plain number"}
 	return length, angle, speed, feed, share, plain
+}
+
+// ParseLength reads a length as a job file writes it, a bare number being in
+// the given unit, and returns it in mm.
+func ParseLength(text string, unit gen.Unit) (float64, error) {
+	length, _, _, _, _, _ := measures(unit.Millimetres())
+	return length.read(text)
 }

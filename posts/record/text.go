@@ -40,6 +40,11 @@ func (g *page) row(name, value string) {
 	}
 }
 
+// line prints a formatted line without blanks at its end.
+func (g *page) line(format string, args ...any) {
+	g.WriteString(strings.TrimRight(fmt.Sprintf(format, args...), " ") + "\n")
+}
+
 func (g *page) length(name string, mm float64) { g.row(name, g.unit.Length(mm)) }
 
 func (g *page) angle(name string, rad float64) {
@@ -145,8 +150,8 @@ func Text(p *gen.Plan) []byte {
 		if s.Removed > 0 {
 			removed = gen.Fixed(s.Removed, 2)
 		}
-		fmt.Fprintf(g, "%s\n", strings.TrimRight(fmt.Sprintf("  %4d  %-9s  %8s  %8s  %9s  %10s  %7s  %7s", s.Number, s.Stage, g.unit.Number(s.Infeed), g.unit.Number(s.Depth),
-			p.Cycle.Moving.Reading(s.Reading, p.Machine.Language), gen.Fixed(s.WorkTurns, 2), gen.Fixed(s.Seconds, 1), removed), " "))
+		g.line("  %4d  %-9s  %8s  %8s  %9s  %10s  %7s  %7s", s.Number, s.Stage, g.unit.Number(s.Infeed), g.unit.Number(s.Depth),
+			p.Cycle.Moving.Reading(s.Reading, p.Machine.Language), gen.Fixed(s.WorkTurns, 2), gen.Fixed(s.Seconds, 1), removed)
 	}
 	t := p.Cycle.Totals()
 	fmt.Fprintf(g, "\n  %s work turns, %s hob turns, %s minutes; %s mm³ from each space\n",
