@@ -98,7 +98,8 @@ func (s SwivelledSpace) side(e, z, r float64) (float64, bool) {
 	// The radius grows from its least value to both sides; the outline lies
 	// where it is between the thread's root and tip.
 	where := func(level, end float64) float64 {
-		if x, err := Root(func(x float64) float64 { return radius(x) - level }, min(near, end), max(near, end)); err == nil {
+		const hair = 1e-12 // mm
+		if x, err := Secant(func(x float64) float64 { return radius(x) - level }, near, end, hair); err == nil {
 			return x
 		}
 		if radius(near) < level {

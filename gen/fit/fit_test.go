@@ -261,3 +261,16 @@ func BenchmarkOf(b *testing.B) {
 		})
 	}
 }
+
+// A sweep of fifty worms, planned and fitted one after the other.
+func BenchmarkSweep(b *testing.B) {
+	base := jobtest.Plan(b, "sluice-hoist", func(j *gen.Job, _ *gen.Machine) { j.Setup.Swivel = true })
+	for b.Loop() {
+		for i := range 50 {
+			job := base.Job
+			job.Worm.Diameter = 37.5 + 0.05*float64(i)
+			p := gen.NewPlan(job, base.Machine, "test")
+			mustFit(b, &p, Options{}, Mounting{})
+		}
+	}
+}

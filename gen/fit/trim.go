@@ -136,41 +136,20 @@ func backlash(p *gen.Plan, thickness, e, distance float64) (float64, error) {
 	return m.Backlash(left, right), nil
 }
 
-// crossing finds where f, which costs much, crosses zero between lo and hi,
-// to a nanometre, by the bracketed secant of Dowell and Jarratt (A modified
-// regula falsi method for computing the root of an equation, BIT 11, 1971:
-// the Illinois method).
+// crossing finds where f crosses zero between lo and hi, to a nanometre.
 func crossing(f func(float64) (float64, error), lo, hi float64) (float64, error) {
-	const (
-		passes = 60
-		same   = 1e-6 // mm
-	)
-	flo, err := f(lo)
-	if err != nil {
-		return 0, err
-	}
-	fhi, err := f(hi)
-	if err != nil {
-		return 0, err
-	}
-	if !(flo*fhi <= 0) {
-		return 0, geometry.ErrBracket
-	}
-	for range passes {
-		x := hi - fhi*(hi-lo)/(fhi-flo)
-		fx, err := f(x)
+	const nanometre = 1e-6 // mm
+	var failed error
+	x, err := geometry.Secant(func(x float64) float64 {
+		y, err := f(x)
 		if err != nil {
-			return 0, err
+			failed = err
+			return math.NaN()
 		}
-		if math.Abs(x-hi) < same || fx == 0 {
-			return x, nil
-		}
-		if fx*fhi < 0 {
-			lo, flo = hi, fhi
-		} else {
-			flo /= 2
-		}
-		hi, fhi = x, fx
+		return y
+	}, lo, hi, nanometre)
+	if failed != nil {
+		return 0, failed
 	}
-	return hi, nil
+	return x, err
 }
