@@ -17,7 +17,7 @@ func (p *Plan) Thread() geometry.Thread {
 
 // Mesh is the pair at its running centre distance.
 func (p *Plan) Mesh() geometry.Mesh {
-	return geometry.Mesh{Worm: p.Thread(), Teeth: p.Pair.Teeth, Distance: p.Pair.CentreDistance()}
+	return geometry.Mesh{Worm: p.Thread(), Length: p.Worm.Length, Teeth: p.Pair.Teeth, Distance: p.Pair.CentreDistance()}
 }
 
 // Swivelled is the swivel at which the hob's axis will stand.

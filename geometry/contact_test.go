@@ -273,6 +273,23 @@ func TestBacklashAndInfeed(t *testing.T) {
 	}
 }
 
+// A worm that is too short for its wheel bears less, and fewer teeth at a
+// time; one that spans the contact loses nothing.
+func TestShortWorm(t *testing.T) {
+	w := worked(Right, 1, ZA, 20, 10)
+	endless, _ := w.bear(t, 0, 0, 11, 30, 30)
+	w.mesh.Length = 30
+	long, _ := w.bear(t, 0, 0, 11, 30, 30)
+	w.mesh.Length = 8
+	short, _ := w.bear(t, 0, 0, 11, 30, 30)
+	if long.All != endless.All || long.Ratio != endless.Ratio {
+		t.Errorf("30 mm: %.4f bears, %.2f teeth; endless %.4f, %.2f", long.All, long.Ratio, endless.All, endless.Ratio)
+	}
+	if !(short.All < endless.All-0.02 && short.Ratio < endless.Ratio) {
+		t.Errorf("8 mm: %.4f bears, %.2f teeth; endless %.4f, %.2f", short.All, short.Ratio, endless.All, endless.Ratio)
+	}
+}
+
 // Backlash grows with the centre distance and with a thinner thread, which
 // gives all that it loses.
 func TestBacklashGrows(t *testing.T) {

@@ -9,6 +9,7 @@ import (
 // A Mesh is a worm that runs in a wheel, as the two are mounted.
 type Mesh struct {
 	Worm     Thread
+	Length   float64 // of the worm's thread, its middle on the line of centres, mm; 0 endless
 	Teeth    int     // of the wheel
 	Distance float64 // centre distance, mm
 	Axial    float64 // of the worm's axis from the wheel's middle plane, along +Z, mm

@@ -96,11 +96,14 @@ func (s *touching) closing(high, reach float64) float64 {
 
 // look works out how a line stands when the worm is shifted by a number of
 // places and the wheel turned with it and by beta toward its flank. Points
-// beyond the worm's tip are left at +Inf.
+// beyond the worm's tip or ends are left at +Inf.
 func (s *touching) look(v *sight, shift int, beta float64) {
 	l := v.line
 	along, sinA, cosA := s.at(float64(shift), beta)
-	tip := s.mesh.Worm.Tip * s.mesh.Worm.Tip
+	tip, end := s.mesh.Worm.Tip*s.mesh.Worm.Tip, math.Inf(1)
+	if s.mesh.Length > 0 {
+		end = s.mesh.Length / 2
+	}
 	v.least, v.edge = math.Inf(1), NoEdge
 	best := 0
 	// The top of a line comes to the worm first and leaves it last.
@@ -112,7 +115,7 @@ func (s *touching) look(v *sight, shift int, beta float64) {
 		x, y := l.x[j]*cosA+l.y[j]*sinA, l.y[j]*cosA-l.x[j]*sinA
 		rise, q := s.mesh.Distance-y, x*s.sin+(l.z+s.shift)*s.cos
 		square := rise*rise + q*q
-		if !(square <= tip) {
+		if !(square <= tip) || math.Abs(x*s.cos-(l.z+s.shift)*s.sin) > end {
 			v.turn[j], v.far[j] = math.Inf(1), math.Inf(1)
 			continue
 		}
