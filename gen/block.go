@@ -28,5 +28,6 @@ type Program struct {
 	Blocks []Block
 	Fault  *Finding // where the text could not be read on; nil at its end
 	Digest string   // of the plan that it says it was written for; empty where it says none
+	Begun  Begun    // what it says was cut before; zero where it says nothing
 	Edited bool     // its text is not the one that its sum was taken of
 }

@@ -10,6 +10,7 @@ const (
 	Infeed               // moves while cutting
 	Hold                 // turns in one place until the cut has died away
 	Withdraw             // leaves the cut, turning
+	Entering             // goes in phase into spaces that are cut already
 )
 
 // A Phase is a stretch of a cycle that is linear in hob turns.
@@ -31,10 +32,11 @@ const (
 	SparkOut
 	Travel
 	Creep
+	Enter // into spaces that are cut already; number 0, it removes nothing
 )
 
 func (s Stage) String() string {
-	return [...]string{"rough", "finish", "spark-out", "travel", "creep"}[s]
+	return [...]string{"rough", "finish", "spark-out", "travel", "creep", "enter"}[s]
 }
 
 // A Step is a row of the schedule.
@@ -62,6 +64,25 @@ type Cycle struct {
 	Remainder float64 // by how much the last graduation stays short of the depth
 	Removed   float64 // from each space in all, mm³
 	Moving    *Slide  // the slide whose readings the steps give
+}
+
+// Last is the number of the last step. Steps are numbered on from those that
+// were done before the cycle began.
+func (c Cycle) Last() int {
+	if len(c.Steps) == 0 {
+		return 0
+	}
+	return c.Steps[len(c.Steps)-1].Number
+}
+
+// Step is the step of a number, the zero Step where there is none.
+func (c Cycle) Step(number int) Step {
+	for _, s := range c.Steps {
+		if s.Number == number {
+			return s
+		}
+	}
+	return Step{}
 }
 
 // Totals are the sums over a cycle.

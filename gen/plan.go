@@ -12,7 +12,8 @@ type Plan struct {
 	Job      Job
 	Machine  Machine
 	Version  string // of this program
-	Digest   string // of job, machine and version
+	Digest   string // of job, machine and version, and of Begun
+	Begun    Begun  // what was cut before; zero for a whole blank
 	Pair     geometry.Pair
 	Hob      geometry.Hob
 	Worm     geometry.Worm
@@ -25,12 +26,20 @@ type Plan struct {
 	Speed    Speed
 	Cycle    Cycle
 	Findings Findings
+
+	whole Cycle // of which a begun cycle is the rest, or which a trim follows
 }
 
 // NewPlan makes the plan of a job on a machine. Look at Findings before
 // anything else: after an error the parts that could not be made are zero.
 func NewPlan(job Job, machine Machine, version string) Plan {
-	p := Plan{Job: job, Machine: machine, Version: version, Digest: digest(job, machine, version)}
+	return NewBegun(job, machine, version, Begun{})
+}
+
+// NewBegun makes the plan of what is left to cut of a wheel that is begun;
+// with the zero Begun that is the whole wheel. The plan has its own digest.
+func NewBegun(job Job, machine Machine, version string, begun Begun) Plan {
+	p := Plan{Job: job, Machine: machine, Version: version, Digest: digest(job, machine, version, begun), Begun: begun}
 	if p.resolve(); p.Findings.Failed() {
 		return p
 	}
@@ -47,6 +56,11 @@ func NewPlan(job Job, machine Machine, version string) Plan {
 		return p
 	}
 	p.Worm = geometry.NewWorm(p.Pair, job.Worm.Length, p.thinning())
+	if begun != (Begun{}) {
+		if p.begin(); p.Findings.Failed() {
+			return p
+		}
+	}
 	p.Setup = p.setUp()
 	p.judgeBearing()
 	p.judgeMachine()

@@ -78,30 +78,11 @@ func radial(p *Plan) {
 		if i >= roughs {
 			s.Stage = Finish
 		}
-		to := Place{Distance: g.Touch - s.Depth}
-		s.Reading = slide.reading(to.Distance, g.Touch)
-		way := c.at.Distance - to.Distance
-		if cut.Continuous && s.Stage == Rough {
-			s.WorkTurns = s.Infeed / cut.Step
-			t := c.forWork(way / cut.Step)
-			s.Seconds = c.seconds(c.forWork(s.WorkTurns), c.spindle)
-			c.move(Infeed, s.Number, to, t)
-		} else {
-			// The first ramp also covers the air before first touch.
-			c.move(Infeed, s.Number, to, c.forWork(ramp)*int64(max(1, math.Ceil(way/s.Infeed-1e-9))))
-			s.WorkTurns = turns
-			s.Seconds = c.hold(s.Number, turns)
-		}
-		s.HobTurns = s.WorkTurns * p.Pair.Ratio()
+		p.plunge(c, &s, turns, s.Infeed)
 		steps = append(steps, s)
 	}
 	if cut.SparkOut > 0 {
-		s := steps[len(steps)-1]
-		s.Number, s.Stage, s.Infeed, s.Removed = s.Number+1, SparkOut, 0, 0
-		s.WorkTurns = round * float64(cut.SparkOut)
-		s.HobTurns = s.WorkTurns * p.Pair.Ratio()
-		s.Seconds = c.hold(s.Number, s.WorkTurns)
-		steps = append(steps, s)
+		steps = append(steps, p.sparkOut(c, steps[len(steps)-1]))
 	}
 	c.end(slide)
 	deepest := float64(depth) * grain
@@ -109,6 +90,37 @@ func radial(p *Plan) {
 		Phases: c.phases, Steps: steps, Start: c.start, Lead: c.lead, Touch: g.Touch, Full: g.Touch - deepest,
 		Remainder: max(g.Depth()-deepest, 0), Removed: removed(deepest), Moving: &p.Machine.Radial,
 	}
+}
+
+// plunge lays a step: the way to its depth, an eighth of a work turn for each
+// steep mm of it, and the turns to wait there. In a continuous infeed the way
+// itself takes the turns, at one of the job's steps a work turn.
+func (p *Plan) plunge(c *course, s *Step, turns, steep float64) {
+	cut := p.Job.Cut
+	to := Place{Distance: p.Engaged.Touch - s.Depth}
+	s.Reading = p.Machine.Radial.reading(to.Distance, p.Engaged.Touch)
+	way := c.at.Distance - to.Distance
+	if cut.Continuous && s.Stage == Rough {
+		s.WorkTurns = s.Infeed / cut.Step
+		t := c.forWork(way / cut.Step)
+		s.Seconds = c.seconds(c.forWork(s.WorkTurns), c.spindle)
+		c.move(Infeed, s.Number, to, t)
+	} else {
+		// The first ramp also covers the air before first touch.
+		c.move(Infeed, s.Number, to, c.forWork(ramp)*int64(max(1, math.Ceil(way/steep-1e-9))))
+		s.WorkTurns = turns
+		s.Seconds = c.hold(s.Number, turns)
+	}
+	s.HobTurns = s.WorkTurns * p.Pair.Ratio()
+}
+
+// sparkOut lays the stay at full depth that follows the last step.
+func (p *Plan) sparkOut(c *course, s Step) Step {
+	s.Number, s.Stage, s.Infeed, s.Removed = s.Number+1, SparkOut, 0, 0
+	s.WorkTurns = float64(p.Pair.RoundTurns() * p.Job.Cut.SparkOut)
+	s.HobTurns = s.WorkTurns * p.Pair.Ratio()
+	s.Seconds = c.hold(s.Number, s.WorkTurns)
+	return s
 }
 
 // maxSteps keeps a card readable and a program short.

@@ -89,13 +89,18 @@ func (p *Plan) setUp() Setup {
 		{"Hob", p.hobTask()},
 		{"Swivel", p.swivelTask(s)},
 		{"Drive", p.driveTask(s)},
-		{"Preload", "The cut pulls the wheel through the backlash of its drive: put a light brake or a weight on the work so that the drive pushes one way all the time. Clamp every slide that does not feed."},
+		{"Preload", preloadTask},
 		{"Centre", p.centringTask(s)},
 		{"Touch and zero", p.touchTask(s)},
 		{"Depth", p.depthTask(s)},
 	}
+	if p.Begun != (Begun{}) {
+		s.Work = p.begunTasks(s)
+	}
 	return s
 }
+
+const preloadTask = "The cut pulls the wheel through the backlash of its drive: put a light brake or a weight on the work so that the drive pushes one way all the time. Clamp every slide that does not feed."
 
 // hobSense is +1 where the hob turns positively about +X to cut.
 func (p *Plan) hobSense() float64 {
@@ -255,32 +260,36 @@ func (p *Plan) axialReading(move float64) string {
 	if !s.Present {
 		return ""
 	}
-	return fmt.Sprintf(": %s by %s", s.name(), p.signed(s, s.Sign*move))
+	return fmt.Sprintf(": %s by %s", s.Name(), p.signed(s, s.Sign*move))
 }
 
 func (p *Plan) touchTask(s Setup) string {
-	where := "in the middle of the face"
-	if s.Rims > 0 {
-		where = fmt.Sprintf("at the two rims of the throat, %s each side of the middle, not in the hollow", p.Job.Units.Length(s.Rims))
-	}
-	zero := p.Machine.Radial.name()
+	zero := p.Machine.Radial.Name()
 	how := "With hob and work turning, close the centres slowly"
 	if p.Machine.Drive.Kind == Coordinated {
 		how = "Jog the hob round, the work at rest, and close the centres slowly"
 	}
 	text := fmt.Sprintf("%s until the hob just marks the blank: %s, at a centre distance of %s. Set %s to zero there.",
-		how, where, p.Job.Units.Length(p.Cycle.Touch), zero)
+		how, p.touched(s), p.Job.Units.Length(p.Cycle.Touch), zero)
 	if p.Job.Cut.Feed == Tangential {
 		text += fmt.Sprintf(" Do this with the middle of the hob's length over the work, and set %s to zero there too; then withdraw and travel to the start, %s.",
-			p.Machine.Tangential.name(), p.signed(p.Machine.Tangential, p.Machine.Tangential.reading(p.Cycle.Start.Tangential, 0)))
+			p.Machine.Tangential.Name(), p.signed(p.Machine.Tangential, p.Machine.Tangential.reading(p.Cycle.Start.Tangential, 0)))
 	}
 	return text
+}
+
+// touched says where on the blank the hob first touches.
+func (p *Plan) touched(s Setup) string {
+	if s.Rims > 0 {
+		return fmt.Sprintf("at the two rims of the throat, %s each side of the middle, not in the hollow", p.Job.Units.Length(s.Rims))
+	}
+	return "in the middle of the face"
 }
 
 func (p *Plan) depthTask(s Setup) string {
 	u, slide := p.Job.Units, p.Machine.Radial
 	text := fmt.Sprintf("Full depth is %s from first touch, at a centre distance of %s: the last reading of %s is %s.",
-		u.Length(p.Cycle.Touch-p.Cycle.Full), u.Length(p.Cycle.Full), slide.name(), p.signed(slide, slide.reading(p.Cycle.Full, p.Cycle.Touch)))
+		u.Length(p.Cycle.Touch-p.Cycle.Full), u.Length(p.Cycle.Full), slide.Name(), p.signed(slide, slide.reading(p.Cycle.Full, p.Cycle.Touch)))
 	if s.Shift != 0 {
 		text += fmt.Sprintf(" The blank as measured shifts first touch by %s against the drawing; it is in the readings.", u.Length(s.Shift))
 	}
@@ -293,15 +302,20 @@ func (p *Plan) depthTask(s Setup) string {
 	if r := p.Remainder(); r > 0 {
 		text += fmt.Sprintf(" The last whole graduation stays %s short of full depth; the worm's thread is thinned for it.", u.Length(r))
 	}
-	text += " Approach every reading from the same side"
-	if slide.Slack > 0 {
-		text += fmt.Sprintf(", after backing off by more than the screw's lost motion of %s", u.Length(slide.Slack))
+	return text + p.sameSide(slide)
+}
+
+// sameSide says how a reading of a slide is come to.
+func (p *Plan) sameSide(s Slide) string {
+	const text = " Approach every reading from the same side"
+	if s.Slack > 0 {
+		return text + fmt.Sprintf(", after backing off by more than the screw's lost motion of %s.", p.Job.Units.Length(s.Slack))
 	}
 	return text + "."
 }
 
-// name is what the slide is called at the machine.
-func (s Slide) name() string {
+// Name is what the slide is called at the machine.
+func (s Slide) Name() string {
 	switch {
 	case s.Dial.Name != "":
 		return s.Dial.Name

@@ -26,7 +26,8 @@ var dryrunVerb = verb{
 	long: `Reads any program in the machine's language, or a feed card in CSV, runs it
 on the machine file's model and cuts the job's wheel in memory. Reports which
 tooth spaces would be short and why, and everything that must not happen in
-the cut, with line and remedy. The status is 1 when the verdict is fail.
+the cut, with line and remedy. The status is 1 when the verdict is fail. A
+program or card for a wheel that is begun says so, and is judged as that.
 
 With --trace it prints one line for every motion, dwell, spindle and stop
 instead, and needs no job.`,
@@ -81,13 +82,22 @@ func dryrun(std stdio, name string, o dryrunOptions) error {
 	}
 	p := &l.plan
 	var program gen.Program
+	csv := strings.EqualFold(filepath.Ext(name), ".csv")
 	switch {
-	case strings.EqualFold(filepath.Ext(name), ".csv"):
-		program = card.Read(bytes.NewReader(text), p)
+	case csv:
+		program.Begun = card.Begun(bytes.NewReader(text), p)
 	case p.Machine.Language.Base == gen.NoLanguage:
 		return fmt.Errorf("%s: the job's machine has no language; dry-run its feed-card.csv", name)
 	default:
 		program = rs274.Read(text, p.Machine.Language, p.Axes(p.Cycle.Start, 0))
+	}
+	if program.Begun != (gen.Begun{}) {
+		if err := l.begin(program.Begun); err != nil {
+			return fmt.Errorf("%s is for a begun wheel\n%w", name, err)
+		}
+	}
+	if csv {
+		program = card.Read(bytes.NewReader(text), p)
 	}
 	if len(planes) > 0 && len(radii) == 0 {
 		radii = []float64{p.Pair.WheelDiameter() / 2}

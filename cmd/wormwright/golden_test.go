@@ -39,6 +39,9 @@ func printed(t *testing.T, name string, files []string) map[string][]byte {
 		outputs["sweep.txt"] = []byte(must(t, "fit", job, "--sweep", "worm.reference_diameter=38.4:40:0.4"))
 		outputs["dryrun.txt"] = []byte(must(t, "dryrun", "out/wheel.ngc", "--job", job))
 		outputs["dryrun.json"] = []byte(must(t, "dryrun", "out/wheel.ngc", "--job", job, "--json", "--planes", "-5,0,5", "--radii", "39,41"))
+		must(t, "write", job, "-o", "rest", "--from-step", "12")
+		outputs["rest.ngc"] = []byte(read(t, "rest/rest.ngc"))
+		outputs["rest-card.txt"] = []byte(read(t, "rest/rest-card.txt"))
 		outputs["trace.txt"] = []byte(must(t, "dryrun", "out/prove.ngc", "--trace"))
 	}
 	return outputs

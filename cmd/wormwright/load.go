@@ -73,6 +73,14 @@ func load(std stdio, name string, settings ...job.Setting) (loaded, error) {
 	return l, nil
 }
 
+// begin makes the plan of a sound job that of what is left to cut of a wheel
+// that is begun.
+func (l *loaded) begin(begun gen.Begun) error {
+	l.plan = gen.NewBegun(l.plan.Job, l.plan.Machine, version, begun)
+	slices.SortStableFunc(l.plan.Findings, func(a, b gen.Finding) int { return l.place(a.Path).Compare(l.place(b.Path)) })
+	return l.verdict()
+}
+
 // readFile opens a file and reads it.
 func readFile[T any](name string, read func(string, io.Reader) (T, error)) (T, error) {
 	f, err := os.Open(name)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"os"
@@ -20,49 +21,70 @@ var writeVerb = verb{
 	long: `Writes what the machine and the person at it need: the feed card as text and
 CSV and, where the machine has a control, the air proof and the program that
 cuts the wheel. Every program is read back from its own text and cuts the
-wheel in memory first; with an error nothing is written.`,
+wheel in memory first; with an error nothing is written.
+
+With --from-step the wheel is begun: the steps before are done, and rest.ngc,
+rest-card.txt and rest-card.csv cut the others, beside what was written for the
+whole job. They say how zero and phase are found again, in a radial feed only.`,
 	bind: func(fs *pflag.FlagSet) func(stdio, []string) error {
 		dir := fs.StringP("output", "o", ".", "write into `DIR`, made if need be")
+		step := fs.Int("from-step", 0, "write what is left of an interrupted job, from step `N` on")
 		return func(std stdio, args []string) error {
-			if *dir == "" {
+			rest := fs.Changed("from-step")
+			switch {
+			case *dir == "":
 				return usageError("want a DIR to write into, have an empty name")
+			case rest && *step < 2:
+				return usageError(fmt.Sprintf("--from-step: want a step from 2 on, have %d", *step))
 			}
 			l, err := loadSound(std, args)
 			if err != nil {
 				return err
 			}
-			files, report, err := outputs(std, &l.plan)
-			if err != nil {
-				return err
-			}
-			for _, f := range files {
-				for _, input := range []string{l.name, l.machine} {
-					if sameFile(filepath.Join(*dir, f.name), input) {
-						return fmt.Errorf("%s: want another folder than that of a file that is read", filepath.Join(*dir, f.name))
-					}
+			if rest {
+				if err := l.begin(gen.Begun{Step: *step}); err != nil {
+					return err
 				}
+				return l.write(std, *dir, begun("rest"), "rest.ngc")
 			}
-			if err := save(*dir, files); err != nil {
-				return err
-			}
-			var names []string
-			for _, f := range files {
-				names = append(names, f.name)
-			}
-			text := record.Summary(&l.plan, names, report)
-			if !l.plan.Programmed() {
-				text = append(text, strangers(*dir)...)
-			}
-			_, err = std.out.Write(text)
-			return err
+			return l.write(std, *dir, outputs, "prove.ngc", "wheel.ngc")
 		}
 	},
 }
 
+// write saves what is made of the plan into a folder and prints the summary.
+// programs are the names of those that the plan has where it is programmed.
+func (l loaded) write(std stdio, dir string, made maker, programs ...string) error {
+	files, report, err := made(std, &l.plan)
+	if err != nil {
+		return err
+	}
+	for _, f := range files {
+		for _, input := range []string{l.name, l.machine} {
+			if sameFile(filepath.Join(dir, f.name), input) {
+				return fmt.Errorf("%s: want another folder than that of a file that is read", filepath.Join(dir, f.name))
+			}
+		}
+	}
+	if err := save(dir, files); err != nil {
+		return err
+	}
+	var names []string
+	for _, f := range files {
+		names = append(names, f.name)
+	}
+	text := record.Summary(&l.plan, names, report)
+	if !l.plan.Programmed() {
+		text = append(text, strangers(dir, programs)...)
+	}
+	_, err = std.out.Write(text)
+	return err
+}
+
 // strangers warns of programs in a folder that belong to another job, where
 // this one has none to put in their place.
-func strangers(dir string) (text []byte) {
-	for _, name := range [...]string{"prove.ngc", "wheel.ngc"} {
+func strangers(dir string, programs []string) (text []byte) {
+	for _, name := range programs {
 		if _, err := os.Stat(filepath.Join(dir, name)); err == nil {
 			text = fmt.Appendf(text, "  caution: %s was here before and is not of this job\n", filepath.Join(dir, name))
 		}
@@ -75,6 +97,10 @@ func sameFile(a, b string) bool {
 	y, err2 := os.Stat(b)
 	return err1 == nil && err2 == nil && os.SameFile(x, y)
 }
+
+// A maker makes all files of a plan, and the proof of the program that cuts,
+// nil where there is none.
+type maker func(std stdio, p *gen.Plan) ([]file, *proof.Report, error)
 
 // outputs makes all that write saves, the program that cuts last. Each
 // program is read back from its own text and must pass its proof, which for
@@ -91,16 +117,43 @@ func outputs(std stdio, p *gen.Plan) ([]file, *proof.Report, error) {
 		return nil, nil, err
 	}
 	wheel := file{"wheel.ngc", rs274.Wheel(p)}
-	progress, done := newProgress(std)
-	report, err := proof.Prove(p, readBack(p, wheel), proof.Options{Coarse: true, Strict: true, Progress: progress})
-	done()
+	proved, err := prove(std, p, wheel, readBack(p, wheel))
 	if err != nil {
 		return nil, nil, err
 	}
-	if err := refused(wheel, &report); err != nil {
-		return nil, nil, err
+	return append(files, air, wheel), proved, nil
+}
+
+// begun makes the files of a begun wheel under a name of their own: card and
+// program, both of which must pass their proof.
+func begun(name string) maker {
+	return func(std stdio, p *gen.Plan) ([]file, *proof.Report, error) {
+		feed := card.Feed(p)
+		files := []file{{name + "-card.txt", feed.Text()}, {name + "-card.csv", feed.CSV()}}
+		report, err := prove(std, p, files[1], card.Read(bytes.NewReader(files[1].data), p))
+		if err != nil || !p.Programmed() {
+			return files, report, err
+		}
+		wheel := file{name + ".ngc", rs274.Wheel(p)}
+		if report, err = prove(std, p, wheel, readBack(p, wheel)); err != nil {
+			return nil, nil, err
+		}
+		return append(files, wheel), report, nil
 	}
-	return append(files, air, wheel), &report, nil
+}
+
+// prove proves a program that cuts, which must do what was meant.
+func prove(std stdio, p *gen.Plan, f file, program gen.Program) (*proof.Report, error) {
+	progress, done := newProgress(std)
+	report, err := proof.Prove(p, program, proof.Options{Coarse: true, Strict: true, Progress: progress})
+	done()
+	if err == nil {
+		err = refused(f, &report)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return &report, nil
 }
 
 // readBack reads the text of a program as the machine of a plan would.

@@ -8,7 +8,8 @@ import (
 
 // step tells where hob and work fall out of step: by how much the work
 // strays, at the rim, from what the hob's turns and the hob's shift ask for,
-// counted from where the hob first enters the blank.
+// counted from where the hob first enters the blank, and on a begun wheel from
+// where the program begins.
 func (v *prover) step() {
 	p := v.plan
 	most := 2e-3 + 2*v.resolution() // mm at the rim; a shift is rounded at both ends
@@ -16,6 +17,9 @@ func (v *prover) step() {
 	shift := math.Pi * p.Hob.Module * float64(p.Pair.Teeth)
 	lag := func(k gen.Knot) float64 { return k.Work - ratio*k.Hob + k.Tangential/shift }
 	begun, first := false, 0.0
+	if p.Begun != (gen.Begun{}) {
+		begun, first = true, lag(v.slow[0]) // the spaces that are there fix the phase
+	}
 	for i := 1; i < len(v.slow); i++ {
 		s := stretch{v.slow[i-1], v.slow[i]}
 		if !v.cuts(s) {

@@ -28,7 +28,9 @@ type Flank struct {
 }
 
 // wheel cuts the wheel as the program says and as it was meant, compares the
-// two space by space, and the latter with the exact flank. A strict proof that
+// two space by space, and the latter with the exact flank. What was cut of a
+// begun wheel before is cut first, both times, and is no load of the program.
+// A strict proof that
 // has found nothing so far has the meant motion before it and cuts it once.
 func (v *prover) wheel() error {
 	slow, meant := v.shorten(v.slow), v.shorten(v.meant)
@@ -48,15 +50,17 @@ func (v *prover) wheel() error {
 		first = 0.5
 	}
 	c := comparison{setup: v.setup(), module: v.plan.Pair.Module, same: v.same()}
+	before := v.shorten(v.plan.Prelude())
+	times := binTimes(v.slow)
 	timed := c.setup
-	timed.Times = binTimes(v.slow)
+	timed.Times = after(before, times)
 	var err error
-	if c.have, err = cut.Run(timed, slow, progress(0, first)); err != nil {
+	if c.have, err = cut.Run(timed, joined(before, slow), progress(0, first)); err != nil {
 		return err
 	}
 	c.want = c.have
 	if both {
-		if c.want, err = cut.Run(c.setup, meant, progress(first, 1)); err != nil {
+		if c.want, err = cut.Run(c.setup, joined(before, meant), progress(first, 1)); err != nil {
 			return err
 		}
 	}
@@ -66,7 +70,7 @@ func (v *prover) wheel() error {
 	v.report.Wheel = c.wheel()
 	v.flanks(c)
 	v.judge(c)
-	v.load(timed.Times, c.have.Removed)
+	v.load(times, taken(c.have.Removed, len(times)))
 	return nil
 }
 

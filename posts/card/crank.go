@@ -18,11 +18,13 @@ type crank struct {
 func newCrank(p *gen.Plan) *crank { return &crank{plan: p, at: p.Cycle.Start} }
 
 // begin starts hob and work and comes near as the plan does; in a tangential
-// cycle that sets the depth.
+// cycle that sets the depth, and on a begun wheel it is the way into the spaces
+// but for its slow end, which is a row's.
 func (c *crank) begin() {
 	c.run(1, gen.Turn, c.at, 0)
-	for _, phase := range c.plan.Cycle.Phases {
-		if phase.Kind != gen.Approach {
+	phases := c.plan.Cycle.Phases
+	for i, phase := range phases {
+		if phase.Kind != gen.Approach && (phase.Kind != gen.Entering || phases[i+1].Kind != gen.Entering) {
 			return
 		}
 		act := gen.Move
@@ -51,6 +53,8 @@ func (c *crank) row(line int, stage string, reading, turns float64) {
 	steady := stage == gen.Travel.String() || p.Job.Cut.Continuous && stage == gen.Rough.String()
 	switch {
 	case to == c.at:
+	case stage == gen.Enter.String():
+		c.run(line, gen.Move, to, 1)
 	case steady:
 		// The air before first touch is crossed at the same feed.
 		if depth := p.Cycle.Touch - to.Distance; p.Job.Cut.Feed == gen.Radial && c.at.Distance > p.Cycle.Touch && depth > 0 {

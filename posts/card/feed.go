@@ -22,8 +22,15 @@ func Feed(p *gen.Plan) Table {
 		readings = fmt.Sprintf("Readings are those of %s in %s, from zero with the middle of the hob over the work. The radial slide stays at full depth, %s from first touch.",
 			name, dial.Unit.Name(), p.Job.Units.Length(p.Cycle.Touch-p.Cycle.Full))
 	}
+	title := "feed card"
+	switch b := p.Begun; {
+	case b.Step > 0:
+		title = fmt.Sprintf("rest of the feed card, from step %d on", b.Step)
+	case b != gen.Begun{}:
+		title = "trim card"
+	}
 	t := Table{
-		Title: p.Job.Title + ": feed card",
+		Title: p.Job.Title + ": " + title,
 		Head: []string{
 			fmt.Sprintf("wormwright %s, digest %s. %s.", p.Version, p.Digest, p.Machine.Title),
 			fmt.Sprintf("Wheel of %d teeth, module %s mm, %s hand; hob of %s, tip diameter %s, at %s turns/min. %s feed, %s min in all.",
@@ -36,11 +43,18 @@ func Feed(p *gen.Plan) Table {
 			readings,
 		},
 	}
+	if what := p.BegunWords(); what != "" {
+		t.Head = append(t.Head, fmt.Sprintf("The wheel is begun; this is %s. Find zero and phase again first, as told below. In the row %s go to the reading in one work turn and wait: nothing may be cut. If it cuts, withdraw at once: the phase is wrong.", what, gen.Enter))
+	}
 	switch {
 	case p.Machine.Drive.Kind == gen.Coordinated:
 		t.Head = append(t.Head, "The program does this; the card is for following it.")
-	case p.Job.Cut.Continuous:
-		t.Head = append(t.Head, "Feed without stops from first touch on, so that each reading comes up as the work has made its turns. In the finishing steps stop and wait.")
+	case p.Job.Cut.Continuous && (p.Begun.Step > 0 || p.Begun == gen.Begun{}):
+		from := "from first touch on"
+		if p.Begun.Step > 0 {
+			from = "from the first step on"
+		}
+		t.Head = append(t.Head, "Feed without stops "+from+", so that each reading comes up as the work has made its turns. In the finishing steps stop and wait.")
 	case p.Job.Cut.Feed == gen.Radial:
 		t.Head = append(t.Head, "Go to the reading within an eighth of a work turn, wait for the turns, and go on only when no more chips have come for a whole turn.")
 	}

@@ -99,7 +99,11 @@ func verdict(r *proof.Report) string {
 // RunText prints a proof for a person to read; name is the program's file.
 func RunText(name string, p *gen.Plan, r *proof.Report) []byte {
 	page := &page{unit: p.Job.Units}
-	page.heading(fmt.Sprintf("%s, run for %s", name, p.Job.Title))
+	what := p.BegunWords()
+	if what != "" {
+		what = ": " + what
+	}
+	page.heading(fmt.Sprintf("%s, run for %s%s", name, p.Job.Title, what))
 	page.row("verdict", verdict(r))
 	page.row("time", fmt.Sprintf("%s min, %s hob turns, %s work turns", gen.Fixed(r.Minutes, 1), gen.Fixed(r.Hob, 0), gen.Fixed(r.Work, 1)))
 	page.row("tooth spaces", fmt.Sprintf("%d of %d as they were meant", r.Wheel.Complete, r.Wheel.Spaces))

@@ -175,7 +175,11 @@ func Summary(p *gen.Plan, files []string, r *proof.Report) []byte {
 	g.heading(fmt.Sprintf("%s, digest %s", p.Job.Title, p.Digest))
 	g.row("pair", fmt.Sprintf("%d:%d, module %s mm, %s hand, centre distance %s", p.Pair.Teeth, p.Pair.Starts,
 		gen.Fixed(p.Pair.Module, 4), p.Pair.Hand, g.unit.Length(p.Pair.CentreDistance())))
-	g.row("cut", fmt.Sprintf("%s feed, %d steps, %s min at %s turns/min", p.Job.Cut.Feed, len(p.Cycle.Steps), gen.Fixed(t.Minutes, 1), gen.Fixed(p.Speed.Spindle, 1)))
+	steps := fmt.Sprintf("%d steps", len(p.Cycle.Steps))
+	if what := p.BegunWords(); what != "" {
+		steps = what
+	}
+	g.row("cut", fmt.Sprintf("%s feed, %s, %s min at %s turns/min", p.Job.Cut.Feed, steps, gen.Fixed(t.Minutes, 1), gen.Fixed(p.Speed.Spindle, 1)))
 	g.row("first touch, full depth", fmt.Sprintf("%s, %s (infeed %s)", g.unit.Length(p.Cycle.Touch), g.unit.Length(p.Cycle.Full),
 		g.unit.Length(p.Cycle.Touch-p.Cycle.Full)))
 	g.row("drive", fmt.Sprintf("%s hob to work", p.Setup.Turns))
@@ -192,6 +196,9 @@ func Summary(p *gen.Plan, files []string, r *proof.Report) []byte {
 	next := "Read the setup on the feed card, run the air proof clear of the blank, then cut."
 	if !p.Programmed() {
 		next = "Read the setup on the feed card, try it clear of the blank, then cut."
+	}
+	if p.Begun != (gen.Begun{}) {
+		next = "Read the setup on the card and find zero and phase again, then cut."
 	}
 	fmt.Fprintf(g, "  %s\n", next)
 	return g.Bytes()

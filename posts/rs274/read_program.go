@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 
 	"wormwright/gen"
@@ -72,10 +73,13 @@ func appendBlocks(blocks []gen.Block, l gen.Language, e Event, from [6]float64) 
 }
 
 // remark looks into a comment for what our own writer leaves there: the
-// digest of the plan, and the sum of the text before.
+// digest of the plan, what was cut before, and the sum of the text before.
 func remark(p *gen.Program, comment string, text []byte) {
 	if _, rest, ok := strings.Cut(comment, ", digest "); ok && p.Digest == "" {
 		p.Digest, _, _ = strings.Cut(rest, ".")
+	}
+	if rest, ok := strings.CutPrefix(strings.TrimSpace(comment), "Begun: "); ok && p.Begun == (gen.Begun{}) {
+		p.Begun = begun(rest)
 	}
 	if want, ok := strings.CutPrefix(strings.TrimSpace(comment), "sum "); ok {
 		i := bytes.LastIndex(text, []byte("sum "+want))
@@ -84,4 +88,21 @@ func remark(p *gen.Program, comment string, text []byte) {
 			p.Edited = sum(text[:i]) != want
 		}
 	}
+}
+
+// begun reads what was cut before, zero where the text does not say it.
+func begun(text string) gen.Begun {
+	if step, ok := strings.CutPrefix(text, "step "); ok {
+		if n, err := strconv.Atoi(step); err == nil {
+			return gen.Begun{Step: n}
+		}
+		return gen.Begun{}
+	}
+	depth, to, _ := strings.Cut(strings.TrimSuffix(text, " mm"), " to ")
+	d, err1 := strconv.ParseFloat(depth, 64)
+	t, err2 := strconv.ParseFloat(to, 64)
+	if err1 != nil || err2 != nil {
+		return gen.Begun{}
+	}
+	return gen.Begun{Depth: d, To: t}
 }

@@ -56,3 +56,56 @@ func TestArcsAsChords(t *testing.T) {
 		t.Errorf("%v mm in %v s, ends at %v", length, seconds, at)
 	}
 }
+
+// What was cut before is read from the first remark that says it, to the
+// nanometre; what is in doubt says nothing.
+func TestReadBegun(t *testing.T) {
+	for _, tt := range []struct {
+		text string
+		want gen.Begun
+	}{
+		{"(Begun: step 12)", gen.Begun{Step: 12}},
+		{"(Begun: step 12)\n(Begun: step 13)", gen.Begun{Step: 12}},
+		{"(Begun: 4.735000 to 4.835001 mm)", gen.Begun{Depth: 4.735, To: 4.835001}},
+		{"(Begun: step twelve)", gen.Begun{}},
+		{"(Begun: 4.735000 mm)", gen.Begun{}},
+		{"(Begun: deep to 5 mm)", gen.Begun{}},
+		{"(begun: step 12)", gen.Begun{}},
+		{"(Begun)", gen.Begun{}},
+	} {
+		if got := Read([]byte("%\n"+tt.text+"\nG21\nM2\n%\n"), gen.Language{}, [6]float64{}); got.Begun != tt.want || got.Fault != nil {
+			t.Errorf("%s: %+v, fault %v, want %+v", tt.text, got.Begun, got.Fault, tt.want)
+		}
+	}
+}
+
+// A begun program keeps the rules of a writer and says what it is, in every
+// dialect with remarks.
+func TestBegunReadsBack(t *testing.T) {
+	for _, tt := range programs {
+		p := jobtest.Plan(t, tt.job, tt.change)
+		if p.Job.Cut.Feed == gen.Tangential {
+			continue
+		}
+		depth := p.Cycle.Touch - p.Cycle.Full
+		for _, b := range []gen.Begun{{Step: p.Cycle.Last()}, {Depth: depth - 0.01234, To: depth + 0.12}} {
+			next := gen.NewBegun(p.Job, p.Machine, "test", b)
+			if next.Findings.Failed() {
+				t.Fatalf("%s: %v", tt.name, next.Findings)
+			}
+			text := Wheel(&next)
+			walk(t, &next, text)
+			program := Read(text, p.Machine.Language, p.Axes(p.Cycle.Start, 0))
+			if program.Fault != nil || program.Edited {
+				t.Errorf("%s: fault %+v, edited %v", tt.name, program.Fault, program.Edited)
+			}
+			if p.Machine.Language.Comments == gen.NoComments {
+				continue
+			}
+			again := gen.NewBegun(p.Job, p.Machine, "test", program.Begun)
+			if again.Begun != next.Begun || again.Digest != next.Digest {
+				t.Errorf("%s: reads back as %+v, digest %s, want %+v, %s", tt.name, again.Begun, again.Digest, next.Begun, next.Digest)
+			}
+		}
+	}
+}

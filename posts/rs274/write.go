@@ -90,12 +90,21 @@ func (w *writer) opening(what string) {
 	w.comment("Job: %s", p.Job.Title)
 	w.comment("%s", what)
 	w.comment("wormwright %s, digest %s. The card of the same digest belongs to it.", p.Version, p.Digest)
+	switch b := p.Begun; {
+	case b.Step > 0:
+		w.comment("Begun: step %d", b.Step)
+	case b != gen.Begun{}:
+		w.comment("Begun: %s to %s mm", gen.Fixed(b.Depth, begunDecimals), gen.Fixed(b.To, begunDecimals))
+	}
 	w.comment("Machine: %s", p.Machine.Title)
 	w.comment("CAUTIONS")
 	for _, caution := range gen.Cautions {
 		w.comment("%s", caution)
 	}
 }
+
+// begunDecimals are those of the depths of a begun wheel in a remark, in mm.
+const begunDecimals = 6
 
 // modesLine states every mode that the program relies on.
 func (w *writer) modesLine() {

@@ -7,12 +7,17 @@ import (
 	"wormwright/gen"
 )
 
-// Wheel returns the program that cuts the wheel of a plan. The plan must be
-// free of errors and its machine must have a language.
+// Wheel returns the program that cuts the wheel of a plan, or what is left of
+// it to cut. The plan must be free of errors and its machine must have a
+// language.
 func Wheel(p *gen.Plan) []byte {
 	w := newWriter(p)
-	w.opening(fmt.Sprintf("Worm wheel of %d teeth by %s feed: %d steps, %s min",
-		p.Pair.Teeth, p.Job.Cut.Feed, len(p.Cycle.Steps), gen.Fixed(p.Cycle.Totals().Minutes, 1)))
+	minutes := gen.Fixed(p.Cycle.Totals().Minutes, 1)
+	if what := p.BegunWords(); what != "" {
+		w.opening(fmt.Sprintf("Worm wheel of %d teeth, begun, %s min: %s. Zero and Phase of the setup come first, every time.", p.Pair.Teeth, minutes, what))
+	} else {
+		w.opening(fmt.Sprintf("Worm wheel of %d teeth by %s feed: %d steps, %s min", p.Pair.Teeth, p.Job.Cut.Feed, len(p.Cycle.Steps), minutes))
+	}
 	w.comment("SETUP")
 	for i, task := range p.Setup.Work {
 		w.comment("%d %s: %s", i+1, task.Title, task.Text)
@@ -23,6 +28,9 @@ func Wheel(p *gen.Plan) []byte {
 	w.comment("PROGRAM")
 	w.origins()
 	w.modesLine()
+	if p.Begun != (gen.Begun{}) {
+		w.comment("Zero and phase found again as the setup says?")
+	}
 	w.comment("Clear of the blank. Hob and work coupled? Guards on? Coolant?")
 	start := p.Cycle.Start
 	w.rapid(w.radial(start)) // out first, then along
@@ -30,12 +38,16 @@ func Wheel(p *gen.Plan) []byte {
 	w.line("M0")
 	w.start()
 
-	step := 0
+	step, entered := 0, false
 	last := gen.Knot{Place: start}
 	for _, phase := range p.Cycle.Phases {
 		if phase.Step != step && phase.Step > 0 {
 			step = phase.Step
-			w.stepComment(p.Cycle.Steps[step-1])
+			w.stepComment(p.Cycle.Step(step))
+		}
+		if phase.Kind == gen.Entering && !entered {
+			entered = true
+			w.stepComment(p.Cycle.Step(0))
 		}
 		if phase.Kind == gen.Withdraw {
 			w.comment("Withdraw, still turning")
@@ -112,13 +124,15 @@ func (w *writer) stepComment(s gen.Step) {
 	moving := w.plan.Cycle.Moving
 	turns := plural(s.WorkTurns, "work turn")
 	wait := fmt.Sprintf("%s, %s, %s s", turns, plural(s.HobTurns, "hob turn"), gen.Fixed(s.Seconds, 1))
-	head := fmt.Sprintf("Step %d of %d, %s", s.Number, len(w.plan.Cycle.Steps), s.Stage)
-	switch s.Stage {
-	case gen.SparkOut:
+	head := fmt.Sprintf("Step %d of %d, %s", s.Number, w.plan.Cycle.Last(), s.Stage)
+	switch {
+	case s.Stage == gen.Enter:
+		w.comment("Enter the spaces in phase, to depth %s, then %s. Nothing may be cut: if it cuts, withdraw at once, the phase is wrong", u.Length(s.Depth), wait)
+	case s.Stage == gen.SparkOut && s.Infeed == 0:
 		w.comment("%s: stay for %s", head, wait)
-	case gen.Travel:
+	case s.Stage == gen.Travel:
 		w.comment("%s: %s to %s in %s", head, moving.Letter, moving.Reading(s.Reading, w.lang), wait)
-	case gen.Creep:
+	case s.Stage == gen.Creep:
 		w.comment("%s: %s to %s, then %s", head, moving.Letter, moving.Reading(s.Reading, w.lang), wait)
 	default:
 		verb := "then"
@@ -151,7 +165,7 @@ func (w *writer) infeed(last, next gen.Knot, phase gen.Phase) {
 	}
 	way := math.Hypot(next.Distance-last.Distance, next.Tangential-last.Tangential) / w.lang.Units.Millimetres()
 	mode, feed := "G94", way/phase.Seconds*60
-	if w.lang.FeedPerTurn && phase.Kind == gen.Infeed {
+	if w.lang.FeedPerTurn && (phase.Kind == gen.Infeed || phase.Kind == gen.Entering) {
 		mode, feed = "G95", way/math.Abs(next.Hob-last.Hob)
 	}
 	line := append(w.motion("G1", mode), words...)
