@@ -3,6 +3,7 @@ package fit
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"wormwright/gen"
 	"wormwright/geometry"
@@ -15,21 +16,23 @@ type Trial struct {
 	Backlash  float64 // free arc at the wheel's reference circle at the running centre distance, mm
 	Tight     float64 // centre distance at which the pair just binds, mm
 	Thickness float64 // of the worm's thread in the axial section at its reference cylinder, mm
+	Depth     float64 // reading at which the cut ended, from first touch, mm; 0 for that of the plan
 }
 
 // A Trim is how much deeper to cut a wheel so that the pair has the backlash
 // of its job. Lengths in mm.
 type Trim struct {
-	Thickness float64 // of the worm's thread, as measured or as planned
-	Present   float64 // centre distance of hob and wheel to which the wheel was cut
-	Have      float64 // backlash at the running centre distance before
-	Want      float64 // backlash of the job
-	Infeed    float64 // what more to feed for it
-	Rule      float64 // the same by the rule of the middle plane
-	Counts    int     // Infeed in whole graduations of the radial slide
-	Gives     float64 // backlash after so many
-	Depth     float64 // from first touch, that the wheel has
-	To        float64 // depth after the trim
+	Thickness float64   // of the worm's thread, as measured or as planned
+	Present   float64   // centre distance of hob and wheel to which the wheel was cut
+	Have      float64   // backlash at the running centre distance before
+	Want      float64   // backlash of the job
+	Infeed    float64   // what more to feed for it
+	Rule      float64   // the same by the rule of the middle plane
+	Counts    int       // Infeed in whole graduations of the radial slide
+	Gives     float64   // backlash after so many
+	Depth     float64   // from first touch, that the wheel has
+	To        float64   // depth after the trim
+	Cycle     *gen.Plan // that does it; nil where there is none
 	Findings  gen.Findings
 }
 
@@ -80,9 +83,15 @@ func NewTrim(p *gen.Plan, trial Trial) (Trim, error) {
 	t.Rule = geometry.InfeedForArc(t.Want-t.Have, p.Pair.Pressure)
 	grain := p.Machine.Radial.Grain(p.Machine.Language)
 	t.Counts = int(math.Round(t.Infeed / grain))
-	t.Depth = p.Engaged.Touch - t.Present
-	t.To = t.Depth + float64(max(t.Counts, 0))*grain
-	if t.Gives, err = backlash(p, t.Thickness, p.Engaged.Touch-t.To, running); err != nil {
+	// The slide goes on from where it stood: what the wheel came out shallower
+	// or deeper than its readings stays as it is.
+	t.Depth = p.Engaged.Touch - p.Cycle.Full
+	if trial.Depth > 0 {
+		t.Depth = trial.Depth
+	}
+	further := float64(max(t.Counts, 0)) * grain
+	t.To = t.Depth + further
+	if t.Gives, err = backlash(p, t.Thickness, t.Present-further, running); err != nil {
 		return Trim{}, err
 	}
 	t.judge(p)
@@ -107,16 +116,21 @@ func (t *Trim) judge(p *gen.Plan) {
 	case infeed > 0.1*p.Pair.Module:
 		add(gen.Caution, "a trim of "+u.Length(infeed)+" is a tenth of a module or more", "look for a burr, a chip under the blank or a wrong centre distance, and measure again")
 	}
-	e := p.Engaged.Touch - t.To
-	g := geometry.NewEngagement(p.Pair, p.Hob, p.Space, p.Blank, e)
-	if p.Job.Hob.Root > 0 && g.RootGap < 0 {
-		add(gen.Error, "the hob's root would rub on the blank, "+u.Length(-g.RootGap)+" too deep", "thin the worm's thread instead")
-	}
-	if !(g.ToothTip > 0) {
-		add(gen.Error, "teeth would come to a point below the blank's surface", "thin the worm's thread instead")
-	}
-	if past := p.Cycle.Full - e; past > 0.25*p.Pair.Module {
+	if past := p.Cycle.Full - (t.Present - infeed); past > 0.25*p.Pair.Module {
 		add(gen.Caution, "the wheel comes out "+u.Length(past)+" deeper than planned", "thin the worm's thread instead, and keep the tooth strong")
+	}
+	if p.Job.Cut.Feed != gen.Radial {
+		add(gen.Caution, "a trim is a plunge, and this job feeds along the hob's axis", "set cut.feed: radial to have the trim's program and card written")
+		return
+	}
+	cycle := gen.NewBegun(p.Job, p.Machine, p.Version, gen.Begun{Depth: t.Depth, To: t.To})
+	for _, f := range cycle.Findings {
+		if !slices.Contains(p.Findings, f) {
+			t.Findings = append(t.Findings, f)
+		}
+	}
+	if !cycle.Findings.Failed() {
+		t.Cycle = &cycle
 	}
 }
 
