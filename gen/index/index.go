@@ -11,7 +11,8 @@
 //     with its pin drawn for the second, forward or against the first;
 //   - differential: the plate is not held but geared to the work, and the
 //     crank is moved for a number of divisions near the wanted one;
-//   - nearest: the simple move that comes nearest, its error told.
+//   - nearest: for each tooth the hole that comes nearest, on one circle, so
+//     that errors do not add up; the largest of them is told.
 //
 // Errors are of the work, in radians.
 package index
@@ -74,7 +75,8 @@ type Setting struct {
 	Assume int         // differential: divisions for which the crank is moved
 	Gears  train.Train // differential: from the work's spindle to the plate
 	Along  bool        // differential: the plate turns the way the crank does
-	Error  float64     // nearest: of each division, more than wanted
+	Error  float64     // nearest: the largest of any tooth
+	Uneven float64     // nearest: the largest between neighbours
 }
 
 // ErrNone reports a head that has no plate for anything.
@@ -123,7 +125,7 @@ func Find(h Head, divisions int) ([]Setting, error) {
 		list = append(list, differential...)
 	}
 	if len(list) == 0 {
-		near, err := h.nearest(wanted)
+		near, err := h.nearest(divisions)
 		if err != nil {
 			return nil, err
 		}
@@ -241,36 +243,57 @@ func (h Head) differential(divisions int) ([]Setting, error) {
 	return list, nil
 }
 
-// nearest is the single move that comes nearest to a fraction of a turn, on
-// the smaller circle where two are as near.
-func (h Head) nearest(turn *big.Rat) (Setting, error) {
-	best, least := Setting{Way: Nearest}, math.Inf(1)
-	wanted, _ := turn.Float64()
+// nearest is the circle on which the nearest holes are off least.
+func (h Head) nearest(divisions int) (Setting, error) {
+	best, found := Setting{Way: Nearest, Error: math.Inf(1)}, false
 	for i, plate := range h.Plates {
 		for _, circle := range plate {
-			n := int(math.Round(wanted * float64(circle)))
-			if n == 0 {
-				continue
+			s := Setting{Way: Nearest, Plate: i, Crank: Move{Circle: circle}}
+			var last float64
+			for k := 1; k < divisions; k++ {
+				off := h.off(s, divisions, k)
+				s.Error = max(s.Error, math.Abs(off))
+				s.Uneven = max(s.Uneven, math.Abs(off-last))
+				last = off
 			}
-			off := float64(n)/float64(circle) - wanted
-			if math.Abs(off) < least-1e-15 {
-				least = math.Abs(off)
-				m, _ := move(big.NewRat(int64(n), int64(circle)), circle)
-				best.Plate, best.Crank, best.Error = i, m, off*2*math.Pi/float64(h.Turns)
+			s.Uneven = max(s.Uneven, math.Abs(last)) // from the last tooth back to the first
+			if s.Error < best.Error-1e-15 {
+				best, found = s, true
 			}
 		}
 	}
-	if math.IsInf(least, 1) {
+	if !found {
 		return Setting{}, ErrNone
 	}
 	return best, nil
 }
 
+// Place is where the crank stands for tooth k, counted from 0, of a simple or
+// nearest setting: whole turns and the hole from the first one.
+func (h Head) Place(s Setting, divisions, k int) (turns, hole int) {
+	circle := max(s.Crank.Circle, 1)
+	n := k * (s.Crank.Turns*circle + s.Crank.Holes)
+	if s.Way == Nearest {
+		n = (2*k*h.Turns*circle + divisions) / (2 * divisions)
+	}
+	return n / circle, n % circle
+}
+
+// off is by how far tooth k of a nearest setting stands too far on.
+func (h Head) off(s Setting, divisions, k int) float64 {
+	turns, hole := h.Place(s, divisions, k)
+	over := (turns*s.Crank.Circle+hole)*divisions - k*h.Turns*s.Crank.Circle
+	return 2 * math.Pi * float64(over) / float64(s.Crank.Circle*h.Turns*divisions)
+}
+
 // Total is the turn of the work that a setting makes for each division, as a
-// share of a whole turn.
+// share of a whole turn; of a nearest one it is not told, as no two need be
+// alike.
 func (h Head) Total(s Setting) *big.Rat {
 	turn := s.Crank.share()
 	switch s.Way {
+	case Nearest:
+		return new(big.Rat)
 	case Compound:
 		if s.Same {
 			turn.Add(turn, s.Back.share())

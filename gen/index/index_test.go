@@ -1,7 +1,6 @@
 package index
 
 import (
-	"errors"
 	"math"
 	"math/big"
 	"testing"
@@ -80,9 +79,6 @@ func TestDivides(t *testing.T) {
 		}
 		n := rapid.IntRange(2, 400).Draw(t, "divisions")
 		list, err := Find(h, n)
-		if errors.Is(err, ErrNone) {
-			return // fewer than half a hole for each division
-		}
 		if err != nil || len(list) == 0 {
 			t.Fatalf("%d divisions: %v, %v", n, list, err)
 		}
@@ -95,19 +91,19 @@ func TestDivides(t *testing.T) {
 				}
 				continue
 			}
-			a, _ := got.Float64()
-			if off := (a - 1/float64(n)) * 2 * math.Pi; math.Abs(off-s.Error) > 1e-12 || off == 0 {
-				t.Fatalf("%d divisions: off by %g, told %g", n, off, s.Error)
+			// By the holes themselves: no other hole of any circle's is nearer
+			// than the largest error to each tooth.
+			var most float64
+			for k := range n {
+				turns, hole := h.Place(s, n, k)
+				at := (float64(turns) + float64(hole)/float64(s.Crank.Circle)) / float64(h.Turns)
+				most = max(most, math.Abs(at-float64(k)/float64(n))*2*math.Pi)
 			}
-			for _, plate := range h.Plates {
-				for _, circle := range plate {
-					for holes := 1; holes <= 3*circle; holes++ {
-						w := float64(holes)/float64(circle)/float64(h.Turns) - 1/float64(n)
-						if math.Abs(w)*2*math.Pi < math.Abs(s.Error)-1e-12 {
-							t.Fatalf("%d divisions: %d holes of %d are nearer", n, holes, circle)
-						}
-					}
-				}
+			if math.Abs(most-s.Error) > 1e-12 || most == 0 || s.Error > math.Pi/float64(h.Turns*s.Crank.Circle)+1e-12 {
+				t.Fatalf("%d divisions: off by %g, told %g, half a hole is %g", n, most, s.Error, math.Pi/float64(h.Turns*s.Crank.Circle))
+			}
+			if s.Uneven > 2*s.Error+1e-12 || s.Uneven < s.Error-1e-12 {
+				t.Fatalf("%d divisions: neighbours off by %g, a tooth by %g", n, s.Uneven, s.Error)
 			}
 		}
 	})
