@@ -13,6 +13,7 @@ type Job struct {
 	Hob   HobData
 	Setup SetupData
 	Cut   CutData
+	Turn  TurnData `json:",omitzero"` // a job that says nothing of it keeps its digest
 }
 
 // A Basis is the section in which a module or a pressure angle is known.

@@ -14,10 +14,10 @@ var examples = []struct {
 	job   string
 	files []string // that write saves
 }{
-	{"observatory-dome", []string{"feed-card.csv", "feed-card.txt"}},
-	{"sluice-hoist", []string{"feed-card.csv", "feed-card.txt", "prove.ngc", "wheel.ngc"}},
-	{"tide-gauge", []string{"feed-card.csv", "feed-card.txt", "prove.ngc", "wheel.ngc"}},
-	{"turret-clock", []string{"feed-card.csv", "feed-card.txt", "prove.ngc", "wheel.ngc"}},
+	{"observatory-dome", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "worm-card.csv", "worm-card.txt"}},
+	{"sluice-hoist", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "prove.ngc", "wheel.ngc", "worm-card.csv", "worm-card.txt"}},
+	{"tide-gauge", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "prove.ngc", "wheel.ngc", "worm-card.csv", "worm-card.txt", "worm.ngc"}},
+	{"turret-clock", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "prove.ngc", "wheel.ngc", "worm-card.csv", "worm-card.txt", "worm.ngc"}},
 }
 
 // printed makes all outputs of a job in the present workshop, by name.

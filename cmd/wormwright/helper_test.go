@@ -35,7 +35,7 @@ func workshop(t testing.TB) {
 }
 
 func copyFixtures(dir string) error {
-	for _, kind := range []string{"jobs", "machines"} {
+	for _, kind := range []string{"jobs", "machines", "lathes"} {
 		if err := os.CopyFS(filepath.Join(dir, kind), os.DirFS(filepath.Join(fixtures, kind))); err != nil {
 			return err
 		}

@@ -20,6 +20,7 @@ type loaded struct {
 	places  map[string]job.Place // of the machine file
 	name    string               // of the job file
 	machine string               // of the machine file
+	lathe   *gen.Lathe           // nil where the job names none
 }
 
 // loadOne loads the one JOB of a command line.
@@ -55,22 +56,39 @@ func load(std stdio, name string, settings ...job.Setting) (loaded, error) {
 	if err != nil {
 		return l, err
 	}
-	l.machine = l.job.Machine
-	if !filepath.IsAbs(l.machine) && name != "-" {
-		l.machine = filepath.Join(filepath.Dir(name), filepath.FromSlash(l.machine))
+	// Files that a job names stand beside it.
+	beside := func(path string) string {
+		if filepath.IsAbs(path) || name == "-" {
+			return path
+		}
+		return filepath.Join(filepath.Dir(name), filepath.FromSlash(path))
 	}
+	l.machine = beside(l.job.Machine)
 	machine, err := readFile(l.machine, job.ReadMachine)
 	if err != nil {
-		var faults job.Faults
-		if errors.As(err, &faults) {
-			return l, err
-		}
-		return l, job.Fault{Place: l.job.Places["machine"], Path: "machine", Msg: err.Error()}
+		return l, l.named("machine", err)
 	}
 	l.places = machine.Places
+	if l.job.Lathe != "" {
+		lathe, err := readFile(beside(l.job.Lathe), job.ReadLathe)
+		if err != nil {
+			return l, l.named("lathe", err)
+		}
+		l.lathe = &lathe.Lathe
+	}
 	l.plan = gen.NewPlan(l.job.Job, machine.Machine, version)
 	slices.SortStableFunc(l.plan.Findings, func(a, b gen.Finding) int { return l.place(a.Path).Compare(l.place(b.Path)) })
 	return l, nil
+}
+
+// named is the error of a file that a key of the job names: its own faults,
+// or that it cannot be read.
+func (l loaded) named(key string, err error) error {
+	var faults job.Faults
+	if errors.As(err, &faults) {
+		return err
+	}
+	return job.Fault{Place: l.job.Places[key], Path: key, Msg: err.Error()}
 }
 
 // begin makes the plan of a sound job that of what is left to cut of a wheel

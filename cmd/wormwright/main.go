@@ -42,7 +42,7 @@ type verb struct {
 }
 
 // verbs stand in the order in which help shows them.
-var verbs = []verb{checkVerb, planVerb, writeVerb, dryrunVerb, fitVerb}
+var verbs = []verb{checkVerb, planVerb, writeVerb, dryrunVerb, fitVerb, trimVerb, trainVerb, indexVerb}
 
 // A usageError is a fault of the command line.
 type usageError string

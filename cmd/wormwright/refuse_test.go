@@ -186,7 +186,7 @@ func TestCautions(t *testing.T) {
 			job + "6:31: caution: pair.teeth: ", "wants 21 or more teeth at 20.000"}, // Shigley, table 15-10
 		{"pressure angle small for the lead", changed{job: append(starts("6"), edit{"pressure_angle: 20", "pressure_angle: 14.5"})},
 			job + "6:55: caution: pair.pressure_angle: ", "is less than the usual 20.000"}, // lead angle by hand: atan 12/38.8 = 17.2°
-		{"thin thread", changed{job: []edit{{"pressure_angle: 20", "pressure_angle: 36"}}},
+		{"thin thread", changed{job: []edit{{"pressure_angle: 20", "pressure_angle: 36"}, {"lathe: ../lathes/screw-lathe.yaml", ""}}},
 			job + "6:55: caution: pair.pressure_angle: ", "the worm's thread is only 0.155 mm wide at its tip"}, // by hand: π − 0.08 − 4·tan 36°
 		{"pointed teeth", changed{job: []edit{{"face_width: 20", "face_width: 24, outside_diameter: 97"}}},
 			job + "8:42: caution: wheel.outside_diameter: ", "teeth come to a point below the blank's outside"},

@@ -82,7 +82,7 @@ func TestRun(t *testing.T) {
 			t.Errorf("wormwright %s: stderr\n%s\nwant %q in it", tt.args, got.err, tt.err)
 		}
 	}
-	if got, want := names(t, "."), []string{"bad.yaml", "jobs", "machines", "out"}; !slices.Equal(got, want) {
+	if got, want := names(t, "."), []string{"bad.yaml", "jobs", "lathes", "machines", "out"}; !slices.Equal(got, want) {
 		t.Errorf("after all runs the folder holds %q, want %q", got, want)
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"wormwright/gen"
+	"wormwright/gen/lathe"
 	"wormwright/gen/proof"
 	"wormwright/posts/card"
 	"wormwright/posts/record"
@@ -21,7 +22,9 @@ var writeVerb = verb{
 	long: `Writes what the machine and the person at it need: the feed card as text and
 CSV and, where the machine has a control, the air proof and the program that
 cuts the wheel. Every program is read back from its own text and cuts the
-wheel in memory first; with an error nothing is written.
+wheel in memory first; with an error nothing is written. Where the job names a
+lathe, it adds cards for turning the worm and for making the hob, and a program
+that cuts the worm where the lathe's control threads.
 
 With --from-step the wheel is begun: the steps before are done, and rest.ngc,
 rest-card.txt and rest-card.csv cut the others, beside what was written for the
@@ -47,7 +50,7 @@ whole job. They say how zero and phase are found again, in a radial feed only.`,
 				}
 				return l.write(std, *dir, begun("rest"), "rest.ngc")
 			}
-			return l.write(std, *dir, outputs, "prove.ngc", "wheel.ngc")
+			return l.write(std, *dir, l.outputs, "prove.ngc", "wheel.ngc")
 		}
 	},
 }
@@ -105,9 +108,13 @@ type maker func(std stdio, p *gen.Plan) ([]file, *proof.Report, error)
 // outputs makes all that write saves, the program that cuts last. Each
 // program is read back from its own text and must pass its proof, which for
 // the wheel program is returned.
-func outputs(std stdio, p *gen.Plan) ([]file, *proof.Report, error) {
+func (l loaded) outputs(std stdio, p *gen.Plan) ([]file, *proof.Report, error) {
+	files, err := l.turned(p)
+	if err != nil {
+		return nil, nil, err
+	}
 	feed := card.Feed(p)
-	files := []file{{"feed-card.txt", feed.Text()}, {"feed-card.csv", feed.CSV()}}
+	files = append(files, file{"feed-card.txt", feed.Text()}, file{"feed-card.csv", feed.CSV()})
 	if !p.Programmed() {
 		return files, nil, nil
 	}
@@ -122,6 +129,38 @@ func outputs(std stdio, p *gen.Plan) ([]file, *proof.Report, error) {
 		return nil, nil, err
 	}
 	return append(files, air, wheel), proved, nil
+}
+
+// turned makes the files for the lathe, none where the job names no lathe.
+func (l loaded) turned(p *gen.Plan) ([]file, error) {
+	if l.lathe == nil {
+		return nil, nil
+	}
+	worm, hob := lathe.NewWorm(p, *l.lathe), lathe.NewHob(p, *l.lathe)
+	var errs []error
+	for _, f := range worm.Findings {
+		if f.Severity == gen.Error {
+			errs = append(errs, errors.New(l.line(f)))
+		}
+	}
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
+	}
+	table := card.Worm(worm)
+	files := []file{{"worm-card.txt", table.Text()}, {"worm-card.csv", table.CSV()}}
+	// A hob that no lathe can make may still be had.
+	if !hob.Findings.Failed() {
+		table := card.Hob(hob)
+		files = append(files, file{"hob-card.txt", table.Text()}, file{"hob-card.csv", table.CSV()})
+	}
+	if !worm.Programmed() {
+		return files, nil
+	}
+	program := file{"worm.ngc", rs274.Worm(worm)}
+	if fault := rs274.Read(program.data, l.lathe.Language, [6]float64{}).Fault; fault != nil {
+		return nil, fmt.Errorf("%s:%d: %s", program.name, fault.Line, fault.What)
+	}
+	return append(files, program), nil
 }
 
 // begun makes the files of a begun wheel under a name of their own: card and

@@ -12,6 +12,7 @@ import (
 type File struct {
 	Job     gen.Job
 	Machine string           // path of the machine file, as written
+	Lathe   string           // path of the lathe file, as written; empty where none is named
 	Places  map[string]Place // of every key, by its path
 }
 
@@ -34,17 +35,19 @@ func Read(name string, in io.Reader, settings ...Setting) (File, error) {
 	j.Units = r.units(top)
 	j.Title = top.text("title", required)
 	machine := top.text("machine", required)
+	lathe := top.text("lathe", 0)
 	j.Pair = readPair(top.section("pair", required))
 	j.Worm = readWorm(top.section("worm", required))
 	j.Wheel = readWheel(top.section("wheel", required))
 	j.Hob = readHob(top.section("hob", required), j.Pair.Hand, j.Worm)
 	j.Setup = readSetup(top.section("setup", 0))
 	j.Cut = readCut(top.section("cut", required), j)
+	j.Turn = readTurn(top.section("turn", 0))
 	top.done()
 	if err := r.finish(); err != nil {
 		return File{}, err
 	}
-	return File{Job: j, Machine: machine, Places: r.places}, nil
+	return File{Job: j, Machine: machine, Lathe: lathe, Places: r.places}, nil
 }
 
 func readPair(s *section) gen.PairData {

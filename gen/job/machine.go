@@ -62,9 +62,7 @@ func readSlide(s *section, m gen.Machine) gen.Slide {
 		Turn:       dial.length("turn", positive),
 		Clockwise:  choose(dial, "grows", true, map[string]bool{"clockwise": true, "anticlockwise": false}),
 	}
-	if n := d.Dial.Turn / d.Dial.Graduation; d.Dial.Turn > 0 && d.Dial.Graduation > 0 && math.Abs(n-math.Round(n)) > 1e-6 {
-		dial.fault("turn", "want a whole number of graduations")
-	}
+	dial.wholeTurn(d.Dial)
 	dial.done()
 	if !dial.given {
 		d.Dial.Unit = m.Language.Units
@@ -74,6 +72,14 @@ func readSlide(s *section, m gen.Machine) gen.Slide {
 	}
 	s.done()
 	return d
+}
+
+// wholeTurn refuses a handwheel whose turn is not a whole number of
+// graduations.
+func (s *section) wholeTurn(d gen.Dial) {
+	if n := d.Turn / d.Graduation; d.Turn > 0 && d.Graduation > 0 && math.Abs(n-math.Round(n)) > 1e-6 {
+		s.fault("turn", "want a whole number of graduations")
+	}
 }
 
 // letter reads an axis letter.

@@ -195,7 +195,7 @@ func FitText(all FitReport) []byte {
 	fmt.Fprintf(g, "  %-30s %-22s %s\n", "", "left flank", "right flank")
 	pair("of the flank, over a mesh", func(s fit.Side) string { return gen.Fixed(100*s.All, 0) + " %" })
 	pair("at the best place", func(s fit.Side) string { return gen.Fixed(100*s.One, 0) + " %" })
-	pair("at the reference circle, from", func(s fit.Side) string { return g.unit.Signed(s.From) })
+	pair("on the face, from", func(s fit.Side) string { return g.unit.Signed(s.From) })
 	pair("to", func(s fit.Side) string { return g.unit.Signed(s.To) })
 	pair("middle, from that of the face", func(s fit.Side) string { return g.unit.Signed(s.Plane) })
 	pair("middle, radius", func(s fit.Side) string { return g.unit.Length(s.Radius) })
@@ -251,11 +251,11 @@ func swivelHelp(p *gen.Plan, f *fit.Fit, around []fit.Variation) string {
 		switch {
 		case v.Mounting != (fit.Mounting{}):
 		case v.Swivel == 0:
-			text += "; left square it would by " + fouls(&v.Fit)
+			text += "; left square it would foul by " + fouls(&v.Fit)
 		case v.Swivel == suits:
 			text += "; it helps to " + p.SwivelWords() + ": " + fouls(&v.Fit)
 		default:
-			text += "; swivelled the wrong way it would by " + fouls(&v.Fit)
+			text += "; swivelled the wrong way it would foul by " + fouls(&v.Fit)
 		}
 	}
 	return text + "."

@@ -72,8 +72,8 @@ func TestFitRecord(t *testing.T) {
 // fit a page.
 func TestFitText(t *testing.T) {
 	for name, want := range map[string]string{
-		"sluice-hoist": "it helps to swivel the hob by 0.088° about the line of centres, its outboard support toward the work's tailstock: 0.3 µm; swivelled the wrong way it would by 8.7 µm.",
-		"tide-gauge":   "The hob is swivelled as the setup says: a full thread fouls by 1.8 µm; left square it would by 6.8 µm; swivelled the wrong way",
+		"sluice-hoist": "it helps to swivel the hob by 0.088° about the line of centres, its outboard support toward the work's tailstock: 0.3 µm; swivelled the wrong way it would foul by 8.7 µm.",
+		"tide-gauge":   "The hob is swivelled as the setup says: a full thread fouls by 1.8 µm; left square it would foul by 6.8 µm; swivelled the wrong way",
 		"turret-clock": "worm.reference_diameter 25.950 mm",
 	} {
 		text := string(FitText(report(t, name)))
