@@ -35,6 +35,7 @@ instead, and needs no job.`,
 		var o dryrunOptions
 		fs.StringVar(&o.job, "job", "", "job that the program is for, from `FILE`")
 		fs.StringVar(&o.machine, "machine", "", "with --trace: take the dialect from the machine `FILE`")
+		fs.StringVar(&o.lathe, "lathe", "", "with --trace: take the dialect from the lathe `FILE`")
 		fs.BoolVar(&o.json, "json", false, "print JSON, in mm and minutes")
 		fs.BoolVar(&o.trace, "trace", false, "print every motion, dwell, spindle and stop")
 		fs.StringVar(&o.planes, "planes", "", "give flanks in these planes, `MM[,MM...]` from the middle plane")
@@ -53,6 +54,7 @@ instead, and needs no job.`,
 
 type dryrunOptions struct {
 	job, machine  string
+	lathe         string
 	json, trace   bool
 	planes, radii string
 }
@@ -145,6 +147,13 @@ func readProgram(std stdio, name string) ([]byte, error) {
 // trace prints what a program does, without a job.
 func trace(std stdio, name string, o dryrunOptions) error {
 	var language gen.Language
+	if o.lathe != "" {
+		l, err := readFile(o.lathe, job.ReadLathe)
+		if err != nil {
+			return err
+		}
+		language = l.Lathe.Language
+	}
 	if o.machine != "" {
 		m, err := readFile(o.machine, job.ReadMachine)
 		if err != nil {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -25,8 +26,9 @@ or a product with pi, as 1.25, 127/90 or pi*2/3; or it comes from
                         and a screw in mm, in or tpi
   --job JOB             the worm's lead; with --for work the work for one hob
                         turn, with --for differential the work for one turn of
-                        the screw that feeds the hob along its axis; both times
-                        the turns of the work's own worm, --head
+                        the screw that feeds the hob along its axis, both times
+                        the turns of the work's own worm, --head; with --for
+                        drive the motor steps for one encoder count
 
 The drawer is --gears 20,24,24,28 or 20:65:5, a gear listed twice being there
 twice, or comes from a lathe file. With --register it also prints the nearest
@@ -39,7 +41,8 @@ fraction of an electronic gearbox.`,
 		fs.IntVar(&o.starts, "starts", 1, "starts of the thread, that many times the lead")
 		fs.StringVar(&o.screw, "screw", "", "leadscrew or feed `SCREW`, as 6 tpi or 4 mm")
 		fs.StringVar(&o.job, "job", "", "take the ratio from the job `FILE`")
-		fs.StringVar(&o.purpose, "for", "lead", "with --job: `PURPOSE`, one of lead, work, differential")
+		fs.StringVar(&o.purpose, "for", "lead", "with --job: `PURPOSE`, one of lead, work, differential, drive")
+		fs.Float64Var(&o.rate, "step-rate", 0, "with --for drive: most `STEPS/S` of the work's motor")
 		fs.Float64Var(&o.head, "head", 1, "turns of the work's own worm for one turn of the work")
 		fs.StringVar(&o.gearbox, "gearbox", "", "`RATIOS` of the lathe's own gearbox, as 1/2,1,2")
 		fs.StringVar(&o.length, "length", "", "print the error over this `LENGTH` of thread")
@@ -59,7 +62,7 @@ fraction of an electronic gearbox.`,
 type trainOptions struct {
 	gears, lathe, lead, screw, job, purpose, gearbox, length string
 	starts, register                                         int
-	head                                                     float64
+	head, rate                                               float64
 	search                                                   train.Options
 	json                                                     bool
 }
@@ -99,6 +102,9 @@ func findTrains(std stdio, args []string, o trainOptions) error {
 			}
 			o.search.Gearbox = append(o.search.Gearbox, r)
 		}
+	}
+	if o.job != "" && o.purpose == "drive" && o.register == 0 {
+		o.register = 65535 // two bytes
 	}
 	if len(drawer) == 0 && o.register == 0 {
 		return usageError("want --gears, --lathe or --register")
@@ -210,7 +216,10 @@ func (o trainOptions) ofJob(p *gen.Plan, t *record.Trains) (train.Ratio, string,
 		text = "lead of the worm " + p.Job.Units.Length(p.Pair.Lead()) + " on a screw of " + o.screw
 	case "work":
 		r, err = train.ParseRatio(fmt.Sprintf("%d/%d*%s", p.Hob.Starts, p.Pair.Teeth, head))
+		t.Rim, t.Turns = p.Pair.WheelDiameter()/2, p.Cycle.Totals().WorkTurns
 		text = fmt.Sprintf("work for one hob turn, %d to %d", p.Hob.Starts, p.Pair.Teeth)
+	case "drive":
+		return o.drive(p, t)
 	case "differential":
 		if screw, err = need(); err != nil {
 			return r, "", err
@@ -219,9 +228,11 @@ func (o trainOptions) ofJob(p *gen.Plan, t *record.Trains) (train.Ratio, string,
 		if lead, err = lathe.LeadRatio(p.Pair.Teeth, p.Hob.Module); err == nil {
 			r, err = times(screw.Quo(lead), head)
 		}
+		end := p.Cycle.Phases[len(p.Cycle.Phases)-1].To
+		t.Rim, t.Turns = p.Pair.WheelDiameter()/2, math.Abs(end.Tangential-p.Cycle.Start.Tangential)/p.Cycle.Lead
 		text = "work for one turn of a feed screw of " + o.screw
 	default:
-		return r, "", usageError(fmt.Sprintf("--for: want lead, work or differential, have %q", o.purpose))
+		return r, "", usageError(fmt.Sprintf("--for: want lead, work, differential or drive, have %q", o.purpose))
 	}
 	if err != nil {
 		return r, "", usageError(err.Error())
@@ -230,6 +241,38 @@ func (o trainOptions) ofJob(p *gen.Plan, t *record.Trains) (train.Ratio, string,
 		text += ", times " + head
 	}
 	return r, text, nil
+}
+
+// drive is the motor steps for one encoder count of the job's machine.
+func (o trainOptions) drive(p *gen.Plan, t *record.Trains) (train.Ratio, string, error) {
+	d := p.Machine.Drive
+	if d.Steps == 0 || d.Counts == 0 {
+		return train.Ratio{}, "", usageError("--for drive: the machine file gives no drive.motor_steps and drive.encoder_counts")
+	}
+	work, err := train.ParseRatio(fmt.Sprintf("%d/%d", p.Hob.Starts, p.Pair.Teeth))
+	if err != nil {
+		return work, "", err
+	}
+	t.Rim, t.Turns = p.Pair.WheelDiameter()/2, p.Cycle.Totals().WorkTurns
+	whole, left, err := train.StepsPerTooth(d.Steps, p.Pair.Teeth)
+	if err != nil {
+		return work, "", err
+	}
+	t.Steps = fmt.Sprintf("%d in a tooth, whole", whole)
+	if left != 0 {
+		step, err := train.StepAtRim(d.Steps, t.Rim)
+		if err != nil {
+			return work, "", err
+		}
+		t.Steps = fmt.Sprintf("%d and %d/%d in a tooth, not whole: a tooth is off by up to %s µm", whole, left, p.Pair.Teeth, gen.Fixed(step/2, 2))
+	}
+	if o.rate != 0 {
+		if t.Fastest, err = train.HighestHobSpeed(o.rate, d.Steps, work); err != nil {
+			return work, "", usageError("--" + err.Error())
+		}
+	}
+	r, err := times(work, fmt.Sprintf("%d/%d", d.Steps, d.Counts))
+	return r, fmt.Sprintf("motor steps for one encoder count: %d steps in a work turn, %d counts in a hob turn", d.Steps, d.Counts), err
 }
 
 // times multiplies a ratio by a number as it is written.

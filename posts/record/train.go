@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"wormwright/gen"
@@ -15,6 +16,10 @@ type Trains struct {
 	Text       string          // what the ratio is for, in words
 	Unit       gen.Unit        // of what is printed
 	Length     float64         // of thread over which errors are told, mm; 0 for none
+	Rim        float64         // radius of the wheel at which errors are told, mm; 0 for none
+	Turns      float64         // of the work over which they add up there
+	Steps      string          // how motor steps fall on the teeth, in words
+	Fastest    float64         // turns/min of the hob that the work's motor can follow; 0 not known
 	Result     train.Result    // no trains where no drawer was given
 	Electronic *train.Fraction // nil where none was asked for
 }
@@ -28,6 +33,8 @@ type trainsJSON struct {
 	Nearest    *trainJSON    `json:"nearest,omitempty"`
 	Why        string        `json:"why_not_exact,omitempty"`
 	Electronic *fractionJSON `json:"electronic,omitempty"`
+	Steps      string        `json:"motor_steps,omitempty"`
+	Fastest    float64       `json:"fastest_hob_rpm,omitempty"`
 }
 
 type trainJSON struct {
@@ -49,6 +56,7 @@ type fractionJSON struct {
 	Under int     `json:"under"`
 	PPM   float64 `json:"error_ppm"`
 	Exact bool    `json:"exact"`
+	Rim   float64 `json:"error_at_rim_um,omitempty"`
 }
 
 // JSON returns the trains as indented JSON.
@@ -59,7 +67,7 @@ func (t Trains) JSON() []byte {
 			x.Exact, x.Mounts, x.Why, x.Reverses(),
 		}
 	}
-	r := trainsJSON{Ratio: t.Want.String(), Value: tidy(t.Want.Float64()), For: t.Text, Length: tidy(t.Length), Trains: []trainJSON{}, Why: t.Result.Why}
+	r := trainsJSON{Ratio: t.Want.String(), Value: tidy(t.Want.Float64()), For: t.Text, Length: tidy(t.Length), Trains: []trainJSON{}, Why: t.Result.Why, Steps: t.Steps, Fastest: round(t.Fastest, 3)}
 	for _, x := range t.Result.Trains {
 		r.Trains = append(r.Trains, one(x))
 	}
@@ -68,7 +76,7 @@ func (t Trains) JSON() []byte {
 		r.Nearest = &nearest
 	}
 	if f := t.Electronic; f != nil {
-		r.Electronic = &fractionJSON{f.Over, f.Under, round(f.PPM, 9), f.Exact}
+		r.Electronic = &fractionJSON{f.Over, f.Under, round(f.PPM, 9), f.Exact, round(train.AtRim(f.PPM, t.Rim, t.Turns), 4)}
 	}
 	return indented(r)
 }
@@ -87,8 +95,17 @@ func (t Trains) TextPage() []byte {
 			text += ", exact"
 		} else {
 			text += ", " + ppm(f.PPM)
+			if t.Rim > 0 {
+				text += fmt.Sprintf(", %s µm at the rim over the cut", gen.Fixed(math.Abs(train.AtRim(f.PPM, t.Rim, t.Turns)), 2))
+			}
 		}
 		g.row("electronic gearbox", text)
+	}
+	if t.Steps != "" {
+		g.row("motor steps", t.Steps)
+	}
+	if t.Fastest > 0 {
+		g.row("fastest hob", gen.Fixed(t.Fastest, 1)+" turns/min for the motor's rate")
 	}
 	if t.Result.Why != "" {
 		g.row("exact", "no: "+t.Result.Why)
