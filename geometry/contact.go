@@ -150,13 +150,14 @@ func (s *touching) settle(place int, beta float64) float64 {
 		small  = 1e-3 // mm, the square of which over the wheel's radius is nothing
 	)
 	for range passes {
-		least := math.Inf(1)
-		for i := range s.sights {
-			v := &s.sights[i]
-			if v.rest == 0 {
-				s.look(v, place+v.tooth*s.places, beta)
-				least = min(least, v.least)
+		least := s.nearest(place, beta)
+		if !(least*s.rolling < 4*s.film) {
+			// Nothing is near: the wheel turns farther than lines at rest reckon
+			// with.
+			for i := range s.sights {
+				s.sights[i].rest = 0
 			}
+			least = s.nearest(place, beta)
 		}
 		if math.IsInf(least, 1) {
 			break
@@ -168,6 +169,19 @@ func (s *touching) settle(place int, beta float64) float64 {
 		}
 	}
 	return beta
+}
+
+// nearest looks at all lines that do not rest and returns the smallest turn.
+func (s *touching) nearest(place int, beta float64) float64 {
+	least := math.Inf(1)
+	for i := range s.sights {
+		v := &s.sights[i]
+		if v.rest == 0 {
+			s.look(v, place+v.tooth*s.places, beta)
+			least = min(least, v.least)
+		}
+	}
+	return least
 }
 
 // turn brings the wheel nearer by a small angle, and lets lines rest that

@@ -253,6 +253,36 @@ func TestContactRatio(t *testing.T) {
 	}
 }
 
+// How the wheel turns does not depend on the film, also where teeth are so
+// short that the wheel falls from one to the next.
+func TestTurnWithoutFilm(t *testing.T) {
+	for _, outside := range []float64{43, 41, 40.3, 39, 38.4} {
+		w := worked(Right, 1, ZA, 19, 10)
+		w.blank.Throated, w.blank.Outside = false, outside
+		swept, err := NewSwept(w.hob, 40, 0, w.mesh.Distance+w.over)
+		if err != nil {
+			t.Fatal(err)
+		}
+		left, _, err := w.mesh.Flanks(w.blank, swept, 9, 12)
+		if err != nil {
+			t.Fatal(err)
+		}
+		thin, err := w.mesh.Touch(left, 40, 0.006)
+		if err != nil {
+			t.Fatal(err)
+		}
+		thick, err := w.mesh.Touch(left, 40, 10)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range thin.Turn {
+			if d := math.Abs(thin.Turn[i]-thick.Turn[i]) * 40; d > 1e-7 {
+				t.Errorf("outside %g, place %d: turns differ by %.2g mm", outside, i, d)
+			}
+		}
+	}
+}
+
 // A wheel that is cut deeper by Δ gains 2·Δ·tan αx of backlash in the middle
 // plane (Elements of Metric Gear Technology, from memory), and over a wide
 // face in line contact clearly less: 0.83 of it at a face of 18 in the
