@@ -5,8 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"runtime"
 	"strconv"
 	"strings"
+	"sync"
 
 	"wormwright/gen/fit"
 	"wormwright/gen/job"
@@ -76,6 +78,19 @@ func (s sweep) values() []string {
 	return list
 }
 
+// fitValue fits the pair of a job with one value in place of its own.
+func fitValue(std stdio, name string, value job.Setting, o fit.Options) (loaded, fit.Fit, error) {
+	l, err := load(std, name, value)
+	if err == nil {
+		err = l.verdict()
+	}
+	if err != nil {
+		return l, fit.Fit{}, err
+	}
+	f, err := fit.Of(&l.plan, o, fit.Mounting{})
+	return l, f, err
+}
+
 // sweepJob fits the pair once for each value and prints the table. A value
 // with which the job has errors says so in its row.
 func sweepJob(std stdio, args []string, o fitOptions, options fit.Options) error {
@@ -93,39 +108,53 @@ func sweepJob(std stdio, args []string, o fitOptions, options fit.Options) error
 		}
 	}
 	values := s.values()
-	out := record.Sweep{Key: s.key}
+	out := record.Sweep{Key: s.key, Sweep: make([]record.SweepRow, len(values))}
 	progress, done := newProgress(std)
 	defer done()
-	fitted := 0
-	var last error
-	for i, value := range values {
+	var (
+		group  sync.WaitGroup
+		lock   sync.Mutex // of what follows, and of out's head
+		next   int
+		told   int
+		fitted int
+		faults = make([]error, len(values))
+	)
+	one := func(i int) {
 		again := std
 		again.in = bytes.NewReader(text)
-		row := record.SweepRow{Value: value}
-		l, err := load(again, args[0], job.Setting{Key: s.key, Value: value})
-		if err == nil {
-			err = l.verdict()
-		}
-		if err == nil {
-			var f fit.Fit
-			if f, err = fit.Of(&l.plan, options, fit.Mounting{}); err == nil {
-				row = record.NewSweepRow(value, &f)
-				out.Title, out.Film, out.Unit = l.plan.Job.Title, f.Film, l.plan.Job.Units
-				fitted++
-			}
-		}
+		l, f, err := fitValue(again, args[0], job.Setting{Key: s.key, Value: values[i]}, options)
+		lock.Lock()
+		defer lock.Unlock()
 		if err != nil {
-			last = err
-			row.Fault, _, _ = strings.Cut(err.Error(), "\n")
+			reason, _, _ := strings.Cut(err.Error(), "\n")
+			out.Sweep[i], faults[i] = record.SweepRow{Value: values[i], Fault: reason}, err
+		} else {
+			out.Sweep[i] = record.NewSweepRow(values[i], &f)
+			out.Title, out.Film, out.Unit = l.plan.Job.Title, f.Film, l.plan.Job.Units
+			fitted++
 		}
-		out.Sweep = append(out.Sweep, row)
-		if progress != nil {
-			progress(float64(i+1) / float64(len(values)))
+		if told++; progress != nil {
+			progress(float64(told) / float64(len(values)))
 		}
 	}
+	for range min(runtime.GOMAXPROCS(0), len(values)) {
+		group.Go(func() {
+			for {
+				lock.Lock()
+				i := next
+				next++
+				lock.Unlock()
+				if i >= len(values) {
+					return
+				}
+				one(i)
+			}
+		})
+	}
+	group.Wait()
 	done()
 	if fitted == 0 {
-		return fmt.Errorf("no value of %s can be fitted; with the last one:\n%w", s.key, last)
+		return fmt.Errorf("no value of %s can be fitted; with the last one:\n%w", s.key, faults[len(faults)-1])
 	}
 	printed := out.Text()
 	if o.json {
