@@ -43,14 +43,28 @@ func (p *Plan) BegunWords() string {
 // a stay of one round in which nothing may be cut, and on from there.
 func (p *Plan) begin() {
 	p.whole = p.Cycle
-	if p.Job.Cut.Feed == Tangential {
-		// Part of the way along, the spaces are finished on one side only; a
-		// tooth that is set half way between their flanks is out of phase.
+	if feed := p.Job.Cut.Feed; feed == Gash || feed == Free {
+		p.Findings.errorf("cut.feed", "run the whole program again: where it has been it cuts nothing", "%s is not taken up in the middle", feed.Words())
+		return
+	}
+	if p.Job.Cut.Feed.Way() != Radially {
+		// Part of the way along the hob's axis, the spaces are finished on one
+		// side only; a tooth that is set half way between their flanks is out
+		// of phase. Part of the way across the face they say nothing of where
+		// the work stands when the hob is elsewhere.
+		way := p.Job.Cut.Feed.Way()
 		remedy := "run the whole program again from its start if hob and work stand to each other there as they did (a drive that follows the slide keeps them so, two rotary axes are turned back to where they began); else take another blank"
 		if p.Begun.Step == 0 {
 			remedy = "set cut.feed: radial for the trim: a finished space is alike on both sides, and the hob plunges into it"
+			if way == Axially {
+				remedy = "thin the worm's thread instead: a plunge would cut a hollow into straight teeth"
+			}
 		}
-		p.Findings.errorf("cut.feed", remedy, "a tangential feed cannot be taken up again: half-cut spaces are not alike on both sides, so that the phase cannot be found between their flanks")
+		what := "a tangential feed cannot be taken up again: half-cut spaces are not alike on both sides, so that the phase cannot be found between their flanks"
+		if way == Axially {
+			what = "an axial feed cannot be taken up again: spaces that are cut on a part of the face show no phase where the hob begins"
+		}
+		p.Findings.errorf("cut.feed", remedy, "%s", what)
 		return
 	}
 	var rows []Step
@@ -246,7 +260,11 @@ func (p *Plan) deeper() []Step {
 // the work, so that hob and work stand to each other as at its beginning; it
 // is nil for a whole blank.
 func (p *Plan) Prelude() Motion {
-	if p.Begun == (Begun{}) {
+	switch {
+	case p.Begun != (Begun{}):
+	case p.Cycle.Mesh > 0:
+		return p.meshed()
+	default:
 		return nil
 	}
 	last, shift := p.Begun.Step-1, 0.0

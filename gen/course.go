@@ -7,14 +7,17 @@ import "math"
 //
 // Hob and work turn in the ratio z2/z0 = z2′/z0′, reduced. When the hob turns
 // by z2′·t degrees and the work by z0′·t, both are finite decimals whenever
-// t is one; a course counts t in thousandths, as an integer. Only a shift of
-// the hob along its axis, which adds −s/(π·m0·z2) turns to the work, cannot
-// be written as a decimal; it is added to the sum, never summed itself.
+// t is one; a course counts t in thousandths, as an integer. Only what a feed
+// along either axis adds to the work's turns, see [Plan.Extra], and an index
+// cannot be written as decimals; they are added to the sum, never summed
+// themselves.
 type course struct {
+	plan      *Plan
 	hob, work int64   // z2′, z0′
 	sense     float64 // +1 or −1, of the hob
 	hand      float64
 	lead      float64 // π·m0·z2, tangential travel that turns the work once
+	indexed   float64 // turns of the work by which it was indexed, signed
 	spindle   float64 // turns/min
 	slow      float64
 	start     Place
@@ -26,7 +29,7 @@ type course struct {
 func newCourse(p *Plan, start Place) *course {
 	d := p.Pair.Common()
 	c := &course{
-		hob: int64(p.Pair.Teeth / d), work: int64(p.Hob.Starts / d),
+		plan: p, hob: int64(p.Pair.Teeth / d), work: int64(p.Hob.Starts / d),
 		sense: 1, hand: p.Hob.Hand.Sign(),
 		lead:    p.shiftTurn(),
 		spindle: p.Speed.Spindle, slow: p.Speed.Slow, start: start, at: start,
@@ -60,7 +63,7 @@ func (c *course) run(kind Kind, step int, to Place, t int64, seconds float64) {
 	c.phases = append(c.phases, Phase{
 		Kind: kind, Step: step, To: to, Seconds: seconds,
 		Hob:  c.sense * float64(c.hob*c.t) / 360000,
-		Work: c.hand*c.sense*float64(c.work*c.t)/360000 - (to.Tangential-c.start.Tangential)/c.lead,
+		Work: c.hand*c.sense*float64(c.work*c.t)/360000 + c.plan.Extra(c.start, to) + c.indexed,
 	})
 }
 
@@ -95,9 +98,12 @@ func (c *course) begin(slide Slide, to Place) {
 }
 
 // end leaves the cut to the radial distance of the start and stops there.
-func (c *course) end(slide Slide) {
+func (c *course) end(slide Slide) { c.leave(slide, c.start.Distance) }
+
+// leave leaves the cut to a radial distance and stops there.
+func (c *course) leave(slide Slide, distance float64) {
 	to := c.at
-	to.Distance = c.start.Distance
+	to.Distance = distance
 	c.move(Withdraw, 0, to, c.forSeconds(math.Abs(c.at.Distance-to.Distance)/slide.pace()*60))
 }
 

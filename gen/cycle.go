@@ -11,6 +11,7 @@ const (
 	Hold                 // turns in one place until the cut has died away
 	Withdraw             // leaves the cut, turning
 	Entering             // goes in phase into spaces that are cut already
+	Indexing             // turns the work on, clear of the blank, the cutter turning beside it
 )
 
 // A Phase is a stretch of a cycle that is linear in hob turns.
@@ -32,11 +33,13 @@ const (
 	SparkOut
 	Travel
 	Creep
-	Enter // into spaces that are cut already; number 0, it removes nothing
+	Enter  // into spaces that are cut already; number 0, it removes nothing
+	Index  // back to the start of the travel, the work turned on to spaces that are not cut yet
+	Gashes // one after the other, the work indexed between them
 )
 
 func (s Stage) String() string {
-	return [...]string{"rough", "finish", "spark-out", "travel", "creep", "enter"}[s]
+	return [...]string{"rough", "finish", "spark-out", "travel", "creep", "enter", "index", "gash"}[s]
 }
 
 // A Step is a row of the schedule.
@@ -45,12 +48,13 @@ type Step struct {
 	Stage     Stage
 	Infeed    float64 // radial, in this step
 	Depth     float64 // radial, from first touch
-	Travel    float64 // tangential, from the start of the travel
+	Travel    float64 // tangential or axial, from the start of the travel
 	Reading   float64 // what the dial of the moving slide shows at its end, mm, a whole number of graduations
 	WorkTurns float64 // to wait, or to take for the travel
 	HobTurns  float64
 	Seconds   float64 // for those turns
 	Removed   float64 // from each space, mm³; 0 where it is not computed
+	Words     string  // what is done, where the stage does not say it
 }
 
 // A Cycle is the whole cut as it is meant.
@@ -59,8 +63,12 @@ type Cycle struct {
 	Steps     []Step
 	Start     Place   // clear of the blank, where hob and work begin to turn
 	Lead      float64 // shift of the hob along its axis that turns the work once, π·m0·z2
+	Helix     float64 // turns of the work for 1 mm of axial feed, signed; 0 where it adds none
+	Facet     float64 // height that the feed leaves between cuts; 0 where that is the gashes' own
+	Indexed   float64 // turns of the work between two passes, signed; 0 where there is one pass
 	Touch     float64 // centre distance at first touch
 	Full      float64 // centre distance at full depth, on a graduation
+	Mesh      float64 // centre distance at which the cycle begins with the hob in gashes that it does not cut; 0 clear of the blank
 	Remainder float64 // by how much the last graduation stays short of the depth
 	Removed   float64 // from each space in all, mm³
 	Moving    *Slide  // the slide whose readings the steps give
@@ -120,4 +128,6 @@ func (c Cycle) Motion() Motion {
 // first is the knot in which the cycle begins. Which tooth then meets which
 // space is free; the work stands so that space 0 is cut about the direction
 // 0 when tooth 0 of the hob comes to the line of centres at no shift.
-func (c Cycle) first() Knot { return Knot{Place: c.Start, Work: -c.Start.Tangential / c.Lead} }
+func (c Cycle) first() Knot {
+	return Knot{Place: c.Start, Work: -c.Start.Tangential/c.Lead + c.Start.Axial*c.Helix}
+}

@@ -8,13 +8,16 @@ import (
 // Axes are the positions of X Y Z A B C, in mm and degrees, at which the
 // machine of the plan stands at a place when its hob has made so many turns
 // in step with the work since the start.
-func (p *Plan) Axes(at Place, hob float64) [6]float64 {
+func (p *Plan) Axes(at Place, hob float64) [6]float64 { return p.AxesIndexed(at, hob, 0) }
+
+// AxesIndexed is Axes after the work was indexed so many times.
+func (p *Plan) AxesIndexed(at Place, hob float64, times int) [6]float64 {
 	var axes [6]float64
 	for _, w := range p.words() {
 		axes[w.axis] = w.sign * (*w.of(&at) - w.zero)
 	}
 	if p.Machine.Drive.Kind == Coordinated {
-		work := hob*p.ratio() - (at.Tangential-p.Cycle.Start.Tangential)/p.shiftTurn()
+		work := hob*p.ratio() + p.Extra(p.Cycle.Start, at) + float64(times)*p.Cycle.Indexed
 		axes[axisOf(p.Machine.Hob.Letter)] = p.Machine.Hob.Sign * hob * 360
 		axes[axisOf(p.Machine.Work.Letter)] = p.Machine.Work.Sign * work * 360
 	}
@@ -80,7 +83,9 @@ func axisOf(letter string) int {
 // tolerance.
 //
 // A geared work turns whenever the hob does, also in dwells and while
-// infeeding, by the ratio of the plan; a coordinated one by its rotary words.
+// infeeding, by the ratio of the plan; a coordinated one by its rotary words. A
+// free one is taken to follow the hob as if it were geared, and one that is
+// gashed turns by its own word only.
 func Follow(p *Plan, blocks []Block, share float64) Motion {
 	at := p.Cycle.first()
 	phase := at.Work
@@ -101,6 +106,10 @@ func Follow(p *Plan, blocks []Block, share float64) Motion {
 		seconds := b.Seconds
 		if next.Rapid {
 			seconds = p.rapidSeconds(at.Place, next.Place)
+			if p.Job.Cut.Feed == Gash {
+				teeth := (p.Machine.Work.Sign*b.Axes[p.workAxis()]/360 - at.Work) * float64(p.Pair.Teeth)
+				seconds = max(seconds, p.indexSeconds(teeth))
+			}
 		}
 		if p.Machine.Drive.Kind == Coordinated {
 			next.Hob = p.Machine.Hob.Sign * b.Axes[hob] / 360
@@ -114,8 +123,11 @@ func Follow(p *Plan, blocks []Block, share float64) Motion {
 			}
 			next.Hob += turns
 			next.Work += ratio * turns
+			if p.Job.Cut.Feed == Gash {
+				next.Work = p.Machine.Work.Sign * b.Axes[p.workAxis()] / 360
+			}
 			if p.Machine.Drive.Differential != NoDifferential {
-				next.Work -= (next.Tangential - at.Tangential) / p.shiftTurn()
+				next.Work += p.Extra(at.Place, next.Place)
 			}
 		}
 		next.Seconds += seconds
@@ -125,6 +137,13 @@ func Follow(p *Plan, blocks []Block, share float64) Motion {
 		}
 	}
 	return motion
+}
+
+// Extra is the turns that the work makes, beside those that the hob's own ask
+// for, as the hob moves from one place to another: −s/(π·m0·z2) for a shift s
+// along its axis, and what an axial feed adds, see [Plan.helix].
+func (p *Plan) Extra(from, to Place) float64 {
+	return -(to.Tangential-from.Tangential)/p.shiftTurn() + (to.Axial-from.Axial)*p.helix()
 }
 
 // shiftTurn is the shift of the hob along its axis that turns the work once,

@@ -1,6 +1,10 @@
 package gen
 
-import "wormwright/geometry"
+import (
+	"strings"
+
+	"wormwright/geometry"
+)
 
 // A Job is a job file with every length in mm and every angle in radians. A
 // number that was left out is 0 and follows from a rule or from the rest.
@@ -14,6 +18,7 @@ type Job struct {
 	Setup SetupData
 	Cut   CutData
 	Turn  TurnData `json:",omitzero"` // a job that says nothing of it keeps its digest
+	Gash  GashData `json:",omitzero"`
 }
 
 // A Basis is the section in which a module or a pressure angle is known.
@@ -117,12 +122,49 @@ type Feed int
 const (
 	Radial Feed = iota
 	Tangential
+	Fly    // tangential, with a single tooth in an arbor
+	Across // axial, along the wheel's axis across its face
+	Gash   // a cutter's, plunged into each tooth space while the work stands
+	Free   // radial, with nothing but the hob to turn the work
 )
 
-func (f Feed) String() string { return [...]string{"radial", "tangential"}[f] }
+func (f Feed) String() string {
+	return [...]string{"radial", "tangential", "fly", "axial", "gash", "free"}[f]
+}
 
-// Title is the feed at the head of a sentence.
-func (f Feed) Title() string { return [...]string{"Radial", "Tangential"}[f] }
+// Words is the feed in a sentence.
+func (f Feed) Words() string {
+	switch f {
+	case Fly:
+		return "fly tool and tangential feed"
+	case Gash:
+		return "gashing"
+	case Free:
+		return "free hob and radial feed"
+	}
+	return f.String() + " feed"
+}
+
+// Alone tells that the feed needs nothing to keep the work in step with the
+// hob.
+func (f Feed) Alone() bool { return f == Gash || f == Free }
+
+// Title is [Feed.Words] at the head of a sentence.
+func (f Feed) Title() string {
+	words := f.Words()
+	return strings.ToUpper(words[:1]) + words[1:]
+}
+
+// Way is the direction in which the hob moves while it cuts.
+func (f Feed) Way() Way {
+	switch f {
+	case Tangential, Fly:
+		return Tangentially
+	case Across:
+		return Axially
+	}
+	return Radially
+}
 
 // CutData says how the wheel is cut.
 type CutData struct {
@@ -142,4 +184,8 @@ type CutData struct {
 	TowardMinus bool    // tangential: the hob travels toward its minus end
 	CreepStep   float64
 	CreepSteps  int
+	Facet       float64 `json:",omitzero"` // fly tool: height of facets that the feed may leave, instead of Step
+	Tools       int     `json:",omitzero"` // fly tool: how many, 1 or one for each start; 0 is 1
+	Ungashed    bool    `json:",omitzero"` // free: the blank has no gashes
+	AllowFree   bool    `json:",omitzero"` // free: it may be cut without
 }

@@ -81,17 +81,18 @@ func (p *Plan) judgeHob() {
 		f.cautionf("hob.relieved", "take light cuts, plenty of oil, and sharpen on the face only",
 			"an unrelieved hob rubs behind its edges and cuts slowly")
 	}
-	if p.Job.Hob.Root == 0 {
+	if p.Job.Hob.Root == 0 && p.Job.Cut.Feed != Fly {
 		f.cautionf("hob.root_diameter", "measure the hob's root between its teeth", "not given: whether it clears the blank is not known")
 	}
 	g := p.Engaged
 	switch length := p.Job.Hob.Length; {
+	case p.Job.Cut.Feed == Fly: // the travel finishes the flanks, not the length
 	case length == 0:
 		f.cautionf("hob.length", "measure the toothed length", "not given: want %s or more", u.Length(2*g.Generating))
 	case length-hob.Taper < 2*g.Generating:
 		f.errorf("hob.length", "find a longer hob, or feed tangentially with a shorter taper",
 			"want %s of full thread to finish the flanks, have %s", u.Length(2*g.Generating), u.Length(length-hob.Taper))
-	case p.Job.Cut.Feed == Radial && length < 2*g.Contact:
+	case (p.Job.Cut.Feed == Radial || p.Job.Cut.Feed == Free) && length < 2*g.Contact:
 		f.cautionf("hob.length", "keep the steps small",
 			"the hob's ends stand in the blank: %s would clear it, have %s", u.Length(2*g.Contact), u.Length(length))
 	}
@@ -180,17 +181,22 @@ func (p *Plan) judgeBlank() {
 func (p *Plan) judgeDrive() {
 	f, d := &p.Findings, p.Machine.Drive
 	switch d.Kind {
-	case Uncoupled:
-		f.errorf("machine: drive.kind", "couple the work to the hob by a train, an electronic gearbox or a second rotary axis",
-			"nothing keeps the work in step with the hob")
-	case Clocked:
+	case Uncoupled, Clocked:
+		if p.Job.Cut.Feed.Alone() {
+			break
+		}
+		if d.Kind == Uncoupled {
+			f.errorf("machine: drive.kind", "couple the work to the hob by a train, an electronic gearbox or a second rotary axis; or gash each tooth (cut.feed: gash) and let the gashed blank run free under the hob (cut.feed: free)",
+				"nothing keeps the work in step with the hob")
+			break
+		}
 		f.errorf("machine: drive.kind", "let the control turn the hob as a rotary axis (coordinated), or gear the work to the hob (geared)",
 			"a work axis turned by the clock cannot hold its phase under a free spindle")
 	case Coordinated:
 		if p.Machine.Language.Base != NGC {
 			f.errorf("machine: language.base", "set language.base: ngc", "hob and work as two rotary axes want inverse-time feed, have %s", p.Machine.Language.Base)
 		}
-		if axes := p.Machine.Language.AngleDecimals; p.Job.Cut.Feed == Tangential && p.rounding() > 2e-4 {
+		if axes := p.Machine.Language.AngleDecimals; p.Job.Cut.Feed.Way() != Radially && p.rounding() > 2e-4 {
 			f.cautionf("machine: language.angle_decimals", "give the program one decimal more",
 				"rotary words of %d decimals are up to %.2f µm off at the rim", axes, 1000*p.rounding())
 		}
@@ -203,13 +209,30 @@ func (p *Plan) judgeDrive() {
 			}
 		}
 	}
+	if p.Job.Cut.Feed == Free && d.Kind == Geared || p.Job.Cut.Feed.Alone() && d.Kind == Coordinated {
+		f.errorf("cut.feed", "set cut.feed: radial", "this machine keeps the work in step with the hob, have %s", p.Job.Cut.Feed)
+	}
 	if l := p.Machine.Language; l.Base != NoLanguage && !p.Programmed() {
 		f.cautionf("machine: language", "give the slides that feed a letter, or leave the language out",
 			"no program is written: a slide that feeds has no axis letter, or is geared to the hob")
 	}
-	if p.Job.Cut.Feed == Tangential && d.Kind == Geared && d.Differential == NoDifferential {
+	if way := p.Job.Cut.Feed.Way(); way != Radially && d.Kind == Geared && d.Differential == NoDifferential {
 		f.errorf("cut.feed", "set cut.feed: radial, or say in the machine file how the drive adds the differential",
-			"a plain train or gearbox cannot add the turn that tangential feed calls for")
+			"a plain train or gearbox cannot add the turn that %s feed calls for", way)
+	}
+}
+
+// judgeWayIn tells of a plunge that takes more from the flanks than the
+// finished spaces have.
+func (p *Plan) judgeWayIn() {
+	const shows = 1e-3 // mm
+	if feed := p.Job.Cut.Feed; feed != Radial && feed != Free {
+		return
+	}
+	if trimmed := p.Space.Trimmed(p.Blank, p.Engaged.Full, p.Engaged.Touch); trimmed > shows {
+		p.Findings.cautionf("cut.feed", "set cut.feed: tangential or fly, take a larger pressure angle, or narrow the face",
+			"on the radial way in the hob trims the flanks by up to %.1f µm toward the faces, at a lead angle of %s and a pressure angle of %s",
+			1000*trimmed, degrees(p.Hob.LeadAngle()), degrees(p.Hob.Pressure))
 	}
 }
 
@@ -220,6 +243,7 @@ func (p *Plan) judgeMachine() {
 	for _, phase := range p.Cycle.Phases {
 		lo.Distance, hi.Distance = min(lo.Distance, phase.To.Distance), max(hi.Distance, phase.To.Distance)
 		lo.Tangential, hi.Tangential = min(lo.Tangential, phase.To.Tangential), max(hi.Tangential, phase.To.Tangential)
+		lo.Axial, hi.Axial = min(lo.Axial, phase.To.Axial), max(hi.Axial, phase.To.Axial)
 	}
 	for _, s := range [...]struct {
 		path   string
@@ -228,21 +252,22 @@ func (p *Plan) judgeMachine() {
 	}{
 		{"machine: radial.travel", p.Machine.Radial, hi.Distance - lo.Distance},
 		{"machine: tangential.travel", p.Machine.Tangential, hi.Tangential - lo.Tangential},
+		{"machine: axial.travel", p.Machine.Axial, hi.Axial - lo.Axial},
 	} {
 		if s.slide.Travel > 0 && s.wanted > s.slide.Travel {
 			f.errorf(s.path, "take a machine with more travel, or a smaller cut.clear",
 				"want %s, have %s", u.Length(s.wanted), u.Length(s.slide.Travel))
 		}
 	}
-	if c := p.Job.Cut; c.Feed == Radial {
+	if c := p.Job.Cut; c.Feed == Radial || c.Feed == Free {
 		if c.Step > 0.5 {
 			f.cautionf("cut.step", "start with a small step and listen", "%s at a work turn is more than light machines take (common practice 0.1 to 0.5 mm)", u.Length(c.Step))
 		}
 		if c.SparkOut == 0 {
 			f.cautionf("cut.spark_out", "set cut.spark_out: 1", "no spark-out: the last teeth keep the spring of the machine")
 		}
-	} else if c.Step > 1 {
-		f.cautionf("cut.step", "take a smaller feed", "%s at a work turn is more than common practice (0.3 to 1 mm)", u.Length(c.Step))
+	} else if feed := p.feedTurn(); c.Feed.Way() == Tangentially && feed > 1 {
+		f.cautionf("cut.step", "take a smaller feed", "%s at a work turn is more than common practice (0.3 to 1 mm)", u.Length(feed))
 	}
 	round := p.Pair.RoundTurns()
 	if t := p.Job.Cut.Turns; t > 0 && t%round != 0 {

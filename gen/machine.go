@@ -17,6 +17,7 @@ type Machine struct {
 	Arbor      Arbor
 	Drive      Drive
 	Language   Language
+	Head       Head `json:",omitzero"`
 }
 
 // A Slide moves the hob against the wheel along one role.
@@ -29,6 +30,11 @@ type Slide struct {
 	Feed    float64 // largest feed, mm/min, 0 not known
 	Slack   float64 // lost motion of the screw, mm
 	Present bool    // the machine file describes it
+}
+
+// Slide is the one that moves the hob in a direction.
+func (m *Machine) Slide(w Way) *Slide {
+	return [...]*Slide{&m.Radial, &m.Tangential, &m.Axial}[w]
 }
 
 // A Dial is what a person reads: a graduated handwheel or, where Turn is 0,
@@ -79,13 +85,13 @@ func (k DriveKind) String() string {
 	return [...]string{"geared", "coordinated", "none", "clocked"}[k]
 }
 
-// A Differential tells how a geared drive adds the turn that tangential feed
-// calls for.
+// A Differential tells how a geared drive adds the turn that tangential or
+// axial feed calls for.
 type Differential int
 
 const (
 	NoDifferential Differential = iota // it cannot
-	Follows                            // the gearbox follows the feed axis by itself
+	Follows                            // the gearbox follows the feed axis by itself, at the travel to a work turn that is set on it
 	FeedGeared                         // the feed is geared to the hob and the ratio corrected
 )
 

@@ -75,7 +75,7 @@ type glance struct {
 
 func (p *Plan) glance(swivel float64) (g glance, ok bool) {
 	const planes, heights, places = 15, 12, 12
-	swept, err := geometry.NewSwept(p.Hob.Thread, p.Pair.Teeth, swivel, geometry.CuttingDistance(p.Pair, p.Hob))
+	swept, err := p.Swept(swivel, geometry.CuttingDistance(p.Pair, p.Hob))
 	if err != nil {
 		return glance{}, false
 	}

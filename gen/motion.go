@@ -8,6 +8,22 @@ type Place struct {
 	Axial      float64 // shift of the hob along the wheel's axis
 }
 
+// A Way is one of the three directions of a [Place].
+type Way int
+
+const (
+	Radially     Way = iota
+	Tangentially     // along the hob's axis
+	Axially          // along the wheel's axis
+)
+
+func (w Way) String() string { return [...]string{"radial", "tangential", "axial"}[w] }
+
+// Along is the coordinate of a place in one direction.
+func (at *Place) Along(w Way) *float64 {
+	return [...]*float64{&at.Distance, &at.Tangential, &at.Axial}[w]
+}
+
 // A Knot is the state of the machine at one moment.
 type Knot struct {
 	Seconds float64 // since the beginning

@@ -1,7 +1,9 @@
 package gen
 
 import (
+	"maps"
 	"math"
+	"slices"
 
 	"wormwright/geometry"
 )
@@ -25,9 +27,13 @@ type Plan struct {
 	Setup    Setup
 	Speed    Speed
 	Cycle    Cycle
+	Gash     Gashing
+	Tool     Tool // zero where a hob cuts
 	Findings Findings
 
-	whole Cycle // of which a begun cycle is the rest, or which a trim follows
+	whole Cycle  // of which a begun cycle is the rest, or which a trim follows
+	mount []Task // in place of mounting a hob
+	watch []Task // what the feed asks for beside the depth
 }
 
 // NewPlan makes the plan of a job on a machine. Look at Findings before
@@ -63,6 +69,7 @@ func NewBegun(job Job, machine Machine, version string, begun Begun) Plan {
 	}
 	p.Setup = p.setUp()
 	p.judgeBearing()
+	p.judgeWayIn()
 	p.judgeMachine()
 	return p
 }
@@ -72,6 +79,10 @@ func NewBegun(job Job, machine Machine, version string, begun Begun) Plan {
 var strategies = map[Feed]func(*Plan){
 	Radial:     radial,
 	Tangential: tangential,
+	Fly:        fly,
+	Across:     across,
+	Gash:       gash,
+	Free:       free,
 }
 
 // thinning is what the worm's thread gives up in the axial section: the
@@ -98,12 +109,14 @@ func (p *Plan) Backlash() float64 {
 // Programmed tells whether a program can be written: the machine has a
 // language and every slide that feeds has a letter and is not moved by gears.
 func (p *Plan) Programmed() bool {
-	m := p.Machine
+	m, way := p.Machine, p.Job.Cut.Feed.Way()
 	switch {
 	case m.Language.Base == NoLanguage, m.Radial.Letter == "":
 		return false
-	case p.Job.Cut.Feed == Tangential:
-		return m.Tangential.Letter != "" && (m.Drive.Kind == Coordinated || m.Drive.Differential != FeedGeared)
+	case p.Job.Cut.Feed == Gash:
+		return m.Work.Letter != ""
+	case way != Radially:
+		return m.Slide(way).Letter != "" && (m.Drive.Kind == Coordinated || m.Drive.Differential != FeedGeared)
 	}
 	return true
 }
@@ -118,10 +131,18 @@ func (p *Plan) rounding() float64 {
 func (p *Plan) UndercutTeeth() float64 { return geometry.UndercutTeeth(p.Pair) }
 
 // Facet is the height of the facets on the finished flank, mm.
-func (p *Plan) Facet() float64 { return geometry.FacetHeight(p.Pair, p.Hob) }
+func (p *Plan) Facet() float64 {
+	if p.Cycle.Facet > 0 {
+		return p.Cycle.Facet
+	}
+	return geometry.FacetHeight(p.Pair, p.Hob)
+}
 
 // NormalPitchDifference is by how much the normal pitches of hob and worm
 // differ, mm.
 func (p *Plan) NormalPitchDifference() float64 {
 	return math.Pi * math.Abs(p.Hob.Module*math.Cos(p.Hob.LeadAngle())-p.Pair.Module*math.Cos(p.Pair.LeadAngle()))
 }
+
+// Feeds are the ways of cutting, in the order of their names here.
+func Feeds() []Feed { return slices.Sorted(maps.Keys(strategies)) }

@@ -13,7 +13,11 @@ import (
 // work turns, by default of the multiple that brings every thread of the hob
 // to every space that it meets. In continuous infeed the ramps follow each
 // other without holds, at one step for every work turn.
-func radial(p *Plan) {
+func radial(p *Plan) { radialFrom(p, 0) }
+
+// radialFrom is radial for a hob that stands open graduations deep in gashes,
+// where it begins without cutting.
+func radialFrom(p *Plan, open int) {
 	slide, cut, g := p.Machine.Radial, p.Job.Cut, p.Engaged
 	grain := slide.Grain(p.Machine.Language)
 	limit, fine := grains(cut.Step, grain), grains(cut.FinishStep, grain)
@@ -35,8 +39,8 @@ func radial(p *Plan) {
 	if p.Findings.Failed() {
 		return
 	}
-	finish := min(cut.FinishSteps, depth/max(fine, 1))
-	rough := depth - finish*fine
+	finish := min(cut.FinishSteps, (depth-open)/max(fine, 1))
+	rough := depth - finish*fine - open
 	removed := p.removal()
 
 	var infeeds []int
@@ -47,7 +51,7 @@ func radial(p *Plan) {
 				"want from %s to cut.step, have %s", p.Job.Units.Length(grain), p.Job.Units.Length(cut.LastStep))
 			return
 		}
-		infeeds = fallingSteps(removed, grain, rough, limit, last)
+		infeeds = fallingSteps(func(d float64) float64 { return removed(d + float64(open)*grain) }, grain, rough, limit, last)
 		if len(infeeds) > maxSteps {
 			p.Findings.errorf("cut.last_step", "give a larger last step", "want %d steps at the most, have more", maxSteps)
 			return
@@ -65,10 +69,16 @@ func radial(p *Plan) {
 	if cut.Turns > 0 {
 		turns = float64(cut.Turns)
 	}
-	c := newCourse(p, Place{Distance: g.Touch + cut.Clear})
-	c.begin(slide, Place{Distance: g.Touch + min(gap, cut.Clear)})
+	out := Place{Distance: g.Touch + cut.Clear}
+	c := newCourse(p, out)
+	if open > 0 {
+		c = newCourse(p, Place{Distance: g.Touch - float64(open)*grain})
+		c.move(Approach, 0, c.at, c.forSeconds(spinUp))
+	} else {
+		c.begin(slide, Place{Distance: g.Touch + min(gap, cut.Clear)})
+	}
 	var steps []Step
-	done := 0
+	done := open
 	for i, n := range infeeds {
 		done += n
 		s := Step{
@@ -84,7 +94,7 @@ func radial(p *Plan) {
 	if cut.SparkOut > 0 {
 		steps = append(steps, p.sparkOut(c, steps[len(steps)-1]))
 	}
-	c.end(slide)
+	c.leave(slide, out.Distance)
 	deepest := float64(depth) * grain
 	p.Cycle = Cycle{
 		Phases: c.phases, Steps: steps, Start: c.start, Lead: c.lead, Touch: g.Touch, Full: g.Touch - deepest,

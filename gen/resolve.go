@@ -108,6 +108,27 @@ func (p *Plan) resolveHob(reference float64) {
 		return
 	}
 	p.Space = space
+	if p.Job.Cut.Feed == Fly {
+		p.resolveTool()
+	}
+}
+
+// resolveTool makes the hob one gash of single teeth for each tool of a fly
+// cutter, as wide as the thread at its root.
+func (p *Plan) resolveTool() {
+	half, err := p.Hob.Profile()
+	if err != nil {
+		panic("gen: a space was made of a thread without a profile")
+	}
+	width, u := 2*half(p.Hob.Root), p.Job.Units
+	switch have := p.Job.Hob.Length; {
+	case !(width < math.Pi*p.Hob.Module):
+		p.Findings.errorf("hob.root_diameter", "give a larger root diameter, or a smaller pressure angle",
+			"the tool would be %s wide at its root, want less than the pitch, %s", u.Length(width), u.Length(math.Pi*p.Hob.Module))
+	case have > 0 && have < width:
+		p.Findings.errorf("hob.length", "take a wider tool", "want the width of the thread at its root, %s, have %s", u.Length(width), u.Length(have))
+	}
+	p.Hob.Gashes, p.Hob.Length, p.Hob.Taper = p.tools(), width, 0
 }
 
 func axialPressure(angle float64, basis Basis, form geometry.Form, lead float64) float64 {
@@ -143,5 +164,9 @@ func (p *Plan) resolveWheel() {
 		p.Findings.errorf("wheel", "check diameters and face width", "%v", err)
 		return
 	}
-	p.Engaged = geometry.NewEngagement(p.Pair, p.Hob, p.Space, p.Blank, full)
+	under := p.Blank
+	if p.Job.Cut.Feed == Across {
+		under.Face = min(under.Face, 1e-3*p.Pair.Module) // the hob comes to every plane as to the middle one
+	}
+	p.Engaged = geometry.NewEngagement(p.Pair, p.Hob, p.Space, under, full)
 }

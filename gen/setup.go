@@ -3,6 +3,7 @@ package gen
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"wormwright/geometry"
@@ -85,14 +86,23 @@ func (p *Plan) setUp() Setup {
 	}
 	drawn, _ := p.Drawn.Touch(p.Hob.Tip)
 	s.Shift = p.Engaged.Touch - drawn
-	s.Work = []Task{
-		{"Hob", p.hobTask()},
+	s.Work = []Task{{"Hob", p.hobTask()}}
+	if p.mount != nil {
+		s.Work = p.mount
+	}
+	s.Work = slices.Concat(s.Work, []Task{
 		{"Swivel", p.swivelTask(s)},
 		{"Drive", p.driveTask(s)},
 		{"Preload", preloadTask},
 		{"Centre", p.centringTask(s)},
 		{"Touch and zero", p.touchTask(s)},
 		{"Depth", p.depthTask(s)},
+	}, p.watch)
+	switch p.Job.Cut.Feed {
+	case Gash:
+		s.Work = p.gashTasks()
+	case Free:
+		s.Work = p.freeTasks(s)
 	}
 	if p.Begun != (Begun{}) {
 		s.Work = p.begunTasks(s)
@@ -177,23 +187,30 @@ func (p *Plan) driveTask(s Setup) string {
 		}
 	}
 	if p.Machine.Drive.Kind == Coordinated {
-		if p.Job.Cut.Feed == Tangential {
+		if p.Job.Cut.Feed.Way() != Radially {
 			text += fmt.Sprintf(" Rotary words are rounded once, to %.3f µm at the rim.", 1000*p.rounding())
 		} else {
 			text += " Rotary words are exact at the end of every step."
 		}
 	}
-	if p.Job.Cut.Feed == Tangential {
-		if p.Machine.Drive.Differential == FeedGeared {
-			extra := p.differential()
-			text += fmt.Sprintf(" With the feed geared to the hob at %s in a work turn, gear the work to %.9f of a turn for one hob turn instead of %.9f.",
-				p.Job.Units.Length(p.Job.Cut.Step), math.Abs(extra), float64(p.Hob.Starts)/float64(p.Pair.Teeth))
-		} else {
-			text += fmt.Sprintf(" The differential adds one work turn for %s of travel along the hob.",
-				p.Job.Units.Length(p.shiftTurn()))
-		}
+	return text + p.differentialWords()
+}
+
+// differentialWords says how the drive adds what the feed calls for.
+func (p *Plan) differentialWords() string {
+	way, u := p.Job.Cut.Feed.Way(), p.Job.Units
+	switch {
+	case way == Radially:
+		return ""
+	case p.Machine.Drive.Differential == FeedGeared:
+		return fmt.Sprintf(" With the feed geared to the hob at %s in a work turn, gear the work to %.9f of a turn for one hob turn instead of %.9f.",
+			u.Length(p.feedTurn()), math.Abs(p.differential()), float64(p.Hob.Starts)/float64(p.Pair.Teeth))
+	case way == Axially:
+		turn := Turning{From: p.Machine.Work.Minus, Clockwise: p.helix() > 0}
+		return fmt.Sprintf(" As the hob goes toward the work's %s the differential turns the work on %s, one turn for %s of travel across the face.",
+			p.Machine.Work.Plus, turn, u.Length(1/math.Abs(p.helix())))
 	}
-	return text
+	return fmt.Sprintf(" The differential adds one work turn for %s of travel along the hob.", u.Length(p.shiftTurn()))
 }
 
 // differential is the turns of the work for one hob turn, signed, of a drive
@@ -271,11 +288,24 @@ func (p *Plan) touchTask(s Setup) string {
 	}
 	text := fmt.Sprintf("%s until the hob just marks the blank: %s, at a centre distance of %s. Set %s to zero there.",
 		how, p.touched(s), p.Job.Units.Length(p.Cycle.Touch), zero)
-	if p.Job.Cut.Feed == Tangential {
-		text += fmt.Sprintf(" Do this with the middle of the hob's length over the work, and set %s to zero there too; then withdraw and travel to the start, %s.",
-			p.Machine.Tangential.Name(), p.signed(p.Machine.Tangential, p.Machine.Tangential.reading(p.Cycle.Start.Tangential, 0)))
+	if way := p.Job.Cut.Feed.Way(); way != Radially {
+		slide := *p.Machine.Slide(way)
+		text += fmt.Sprintf(" Do this with %s, and set %s to zero there too; then withdraw and travel to the start, %s.",
+			p.MiddleWords(), slide.Name(), p.signed(slide, slide.reading(*p.Cycle.Start.Along(way), 0)))
 	}
 	return text
+}
+
+// MiddleWords says where the hob stands when the slide that feeds reads zero,
+// in a feed that is not radial.
+func (p *Plan) MiddleWords() string {
+	switch p.Job.Cut.Feed {
+	case Across:
+		return "the hob's axis in the wheel's middle plane"
+	case Fly:
+		return "the middle of the tool over the work"
+	}
+	return "the middle of the hob's length over the work"
 }
 
 // touched says where on the blank the hob first touches.

@@ -33,6 +33,9 @@ func Materials() []string {
 // speed, or that of the material, down to what the machine can do.
 func (p *Plan) chooseSpeed() Speed {
 	tip := 2 * math.Pi * p.Hob.Tip
+	if p.Job.Cut.Feed == Gash {
+		tip = math.Pi * p.Job.Gash.Diameter
+	}
 	cut := p.Job.Cut
 	s := Speed{Spindle: cut.Spindle, Why: "as the job gives it"}
 	if s.Spindle == 0 {
@@ -50,12 +53,17 @@ func (p *Plan) chooseSpeed() Speed {
 	}
 	s.limit(p.Machine.Spindle.Fastest, "the spindle's fastest")
 	work := p.Machine.Work.Rate * float64(p.Pair.Teeth) / float64(p.Hob.Starts)
-	if cut.Feed == Tangential {
+	switch cut.Feed.Way() {
+	case Tangentially:
 		// The differential may add to its turns; creep goes its step in an
 		// eighth of a work turn.
-		work /= 1 + max(cut.Step, cut.CreepStep/ramp)/p.shiftTurn()
+		work /= 1 + max(p.feedTurn(), cut.CreepStep/ramp)/p.shiftTurn()
+	case Axially:
+		work /= 1 + p.feedTurn()*math.Abs(p.helix())
 	}
-	s.limit(work, "the work axis' fastest")
+	if p.Job.Cut.Feed != Gash { // the work only indexes
+		s.limit(work, "the work axis' fastest")
+	}
 	s.limit(p.Machine.Hob.Rate, "the hob axis' fastest")
 	slowest := p.Machine.Spindle.Slowest
 	if speeds := p.Machine.Spindle.Speeds; len(speeds) > 0 && s.Spindle < speeds[0] {

@@ -12,15 +12,21 @@ import "math"
 // where its normal passes through the pitch point. The conjugate of a point
 // need not be left on the wheel: see [Space.Undercut].
 func (s Space) Conjugate(e, z, rho float64) (r, angle float64) {
+	at, x, y := s.contact(e, z, rho)
+	return math.Hypot(at, y), math.Atan2(at, y) - (at-x)/s.rolling
+}
+
+// contact is where the point of the +X flank at radius rho touches the wheel,
+// at x + s, and its own place (x, y) in the rack.
+func (s Space) contact(e, z, rho float64) (at, x, y float64) {
 	const step = 1e-5 // mm, of the slope of the profile
 	root := math.Sqrt((rho - z) * (rho + z))
 	screw := s.thread.Hand.Sign() * s.thread.Screw()
-	x := s.half(rho) - screw*math.Asin(z/rho)
-	y := e - root
+	x = s.half(rho) - screw*math.Asin(z/rho)
+	y = e - root
 	tx := (s.half(rho+step)-s.half(rho-step))/(2*step) + screw*z/(rho*root)
 	ty := -rho / root
-	at := -(y - s.rolling) * ty / tx
-	return math.Hypot(at, y), math.Atan2(at, y) - (at-x)/s.rolling
+	return -(y - s.rolling) * ty / tx, x, y
 }
 
 // Undercut returns the greatest wheel radius at which the fillet of the

@@ -84,7 +84,7 @@ func (p *plane) covered(w *pass, u float64) bool {
 	case 2:
 		p.cover(im, i, w)
 	}
-	k, off := p.nearest(p.ahead(w, u))
+	k, off := p.nearest(w, u)
 	if im.bottom < p.bottom[k] {
 		return false
 	}

@@ -34,6 +34,8 @@ func (s *Setup) check() error {
 		// Angles about the wheel are arcsines: a tooth must be seen well
 		// within a right angle.
 		return fmt.Errorf("wheel: %d teeth, want 6 or more", s.Teeth)
+	case !(math.Abs(s.Twist) <= math.MaxFloat64):
+		return fmt.Errorf("twist %g rad/mm, want a number", s.Twist)
 	case !(math.Abs(s.Swivel) <= math.Pi/3):
 		return fmt.Errorf("swivel %g rad, want at most 60°", s.Swivel)
 	}

@@ -34,8 +34,17 @@ type Setup struct {
 	Blank   geometry.Blank
 	Teeth   int
 	Swivel  float64 // δ
+	Twist   float64 // by which an axial feed is to turn the work on, rad/mm; tooth spaces are told apart by it
 	geometry.Grid
 	Times []float64 // ascending, s: moments by which the removed volume is asked for
+}
+
+// Of is what a plan puts on its machine, to be followed on a grid.
+func Of(p *gen.Plan, g geometry.Grid) Setup {
+	return Setup{
+		Hob: p.Hob, TaperAt: p.TaperAt(), Blank: p.Blank, Teeth: p.Pair.Teeth,
+		Swivel: p.Swivelled(), Twist: p.Twist(), Grid: g,
+	}
 }
 
 // A cutter is a setup made ready, which the planes share and only read.

@@ -39,8 +39,8 @@ func (s *shaper) flatness() float64 { return s.hob.Module * 5e-6 }
 
 // A view is a place where an edge may come through a plane: the plane's height
 // over the hob's axis and the place of the tooth's middle on the hob, mm.
-// Edges that are flat in the outermost views and the middle ones are so
-// between them.
+// Edges that are flat in the outermost views and some between are so
+// everywhere between.
 type view struct{ height, u float64 }
 
 // top is the tip radius at the place u along the hob, which falls in a

@@ -112,7 +112,7 @@ func (p *plane) settle(w pass, from, to *stand) {
 		first, pitch, n := p.teeth(&w)
 		for i := range n {
 			u := first + float64(i)*pitch
-			k, off := p.nearest(p.ahead(&w, u))
+			k, off := p.nearest(&w, u)
 			together[k%d].join(p.fixed(&w, p.edge(u), u, i), off)
 		}
 		w.number += step

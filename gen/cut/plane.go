@@ -1,9 +1,6 @@
 package cut
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // A plane follows the cut in one plane across the face. Planes know nothing of
 // each other, so that any number of them can be cut at a time.
@@ -64,7 +61,11 @@ func newPlane(c *cutter, z float64) *plane {
 	above := max(e-p.rim, 0)
 	reach := math.Sqrt(max((hob.Tip-above)*(hob.Tip+above), 0))
 	low, high = max(min(low, reach), -reach), max(min(high, reach), -reach)
-	for _, height := range slices.Compact([]float64{low, (low + high) / 2, high}) {
+	heights := []float64{low}
+	if low < high { // an axial feed carries the edge over the plane
+		heights = []float64{low, low + (high-low)/4, (low + high) / 2, high - (high-low)/4, high}
+	}
+	for _, height := range heights {
 		middle := -height * c.sin
 		p.shaper.views = append(p.shaper.views, view{height, middle - far}, view{height, middle}, view{height, middle + far})
 	}
@@ -203,7 +204,7 @@ func (p *plane) pass(w *pass) {
 		default:
 			p.image(im, e, u, w)
 		}
-		k, off := p.nearest(p.ahead(w, u))
+		k, off := p.nearest(w, u)
 		p.bite(k, im, off)
 	}
 }
@@ -231,11 +232,13 @@ func (p *plane) ahead(w *pass, u float64) float64 {
 	return w.at.work + p.nominal*w.lag + (u+w.at.s)/p.rolling
 }
 
-// nearest is the tooth space whose own direction is nearest to a tooth's, and
-// how far off the tooth is.
-func (p *plane) nearest(ahead float64) (space int, off float64) {
+// nearest is the tooth space to which the tooth with its middle at u belongs,
+// and how far off that one's own direction the tooth is. In an axial feed the
+// work has turned on since the hob stood in the middle plane.
+func (p *plane) nearest(w *pass, u float64) (space int, off float64) {
+	ahead := p.ahead(w, u)
 	pitch := 2 * math.Pi / float64(p.setup.Teeth)
-	number := math.Round(ahead / pitch)
+	number := math.Round((ahead - p.setup.Twist*w.at.a) / pitch)
 	return mod(int(number), p.setup.Teeth), ahead - number*pitch
 }
 

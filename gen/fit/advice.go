@@ -46,7 +46,7 @@ func Advise(p *gen.Plan) (Advice, error) {
 // stays tells whether the bearing keeps away from the ends of the face when
 // the pair is mounted with the usual errors.
 func stays(p *gen.Plan) (Advice, bool, error) {
-	w, err := newWheel(p, Quick.usual(), p.Cycle.Full, p.Swivelled())
+	w, err := newWheel(p, Quick.usual(), p.Final(), p.Swivelled())
 	if err != nil {
 		return Advice{}, false, err
 	}

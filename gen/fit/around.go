@@ -30,7 +30,7 @@ func mountings(u gen.Unit) [6]Mounting {
 // axial place and the shaft angle and, where hob and worm differ in lead
 // angle, with the hob left square, swivelled, and swivelled the wrong way.
 func Around(p *gen.Plan, o Options) ([]Variation, error) {
-	w, err := newWheel(p, o.usual(), p.Cycle.Full, p.Swivelled())
+	w, err := newWheel(p, o.usual(), p.Final(), p.Swivelled())
 	if err != nil {
 		return nil, err
 	}
@@ -50,7 +50,7 @@ func Around(p *gen.Plan, o Options) ([]Variation, error) {
 		if swivel == w.swivel {
 			continue
 		}
-		w, err := newWheel(p, w.options, p.Cycle.Full, swivel)
+		w, err := newWheel(p, w.options, p.Final(), swivel)
 		if err != nil {
 			return nil, err
 		}

@@ -14,13 +14,10 @@ import (
 // proudest facets. o gives the planes and heights of the fit that it is for.
 func Cut(p *gen.Plan, m gen.Motion, o Options, progress func(share float64)) (geometry.Swept, error) {
 	o = o.usual()
-	low := p.Space.Bottom(p.Cycle.Full, 0)
+	low := p.Space.Bottom(p.Final(), 0)
 	high := max(p.Blank.Radius(0), p.Blank.Radius(p.Blank.Face/2))
-	s := cut.Setup{
-		Hob: p.Hob, Blank: p.Blank, Teeth: p.Pair.Teeth, TaperAt: p.TaperAt(), Swivel: p.Swivelled(),
-		Grid: geometry.NewGrid(p.Blank.Face, low, high, o.Planes, 2*o.Heights),
-	}
-	w, err := cut.Run(s, m, progress)
+	grid := geometry.NewGrid(followed(p, o.Film), low, high, o.Planes, 2*o.Heights)
+	w, err := cut.Run(cut.Of(p, grid), m, progress)
 	if err != nil {
 		return nil, err
 	}

@@ -74,7 +74,7 @@ type Mounting struct {
 
 // Of tells how the pair of a plan without errors will bear as mounted.
 func Of(p *gen.Plan, o Options, at Mounting) (Fit, error) {
-	w, err := newWheel(p, o.usual(), p.Cycle.Full, p.Swivelled())
+	w, err := newWheel(p, o.usual(), p.Final(), p.Swivelled())
 	if err != nil {
 		return Fit{}, err
 	}
@@ -88,21 +88,56 @@ type wheel struct {
 	mesh        geometry.Mesh
 	left, right geometry.Flank
 	swivel      float64
+	share       float64 // of the whole flanks, that is followed
+}
+
+// followed is the part of the face on which a worm can come near the flanks,
+// mm: all of it, but for teeth that were cut by an axial feed. Those touch in a
+// point, about which the film reaches √(2·film·r1/sin α) along the tooth, and
+// which goes aside on its way from tip to root as the tooth slants.
+func followed(p *gen.Plan, film float64) float64 {
+	if p.Job.Cut.Feed.Way() != gen.Axially {
+		return p.Blank.Face
+	}
+	const room = 4 // times what the film reaches, for a pair that is out of place
+	reach := math.Sqrt(film * p.Pair.WormDiameter / math.Sin(p.Pair.Pressure))
+	return min(p.Blank.Face, 2*(room*reach+p.Engaged.Generating*math.Tan(p.Pair.LeadAngle())))
 }
 
 // newWheel follows the flanks of the wheel of a plan, cut at the centre
 // distance e with the hob's axis at a swivel.
 func newWheel(p *gen.Plan, o Options, e, swivel float64) (wheel, error) {
-	w := wheel{plan: p, options: o, mesh: p.Mesh(), swivel: swivel}
+	blank := p.Blank
+	blank.Face = followed(p, o.Film)
+	w := wheel{plan: p, options: o, mesh: p.Mesh(), swivel: swivel, share: 1}
 	swept := o.Swept
 	var err error
 	if swept == nil {
-		if swept, err = geometry.NewSwept(p.Hob.Thread, p.Pair.Teeth, swivel, e); err != nil {
+		if swept, err = p.Swept(swivel, e); err != nil {
 			return wheel{}, err
 		}
 	}
-	w.left, w.right, err = w.mesh.Flanks(p.Blank, swept, o.Planes, o.Heights)
+	if w.left, w.right, err = w.mesh.Flanks(blank, swept, o.Planes, o.Heights); err != nil || blank.Face == p.Blank.Face {
+		return w, err
+	}
+	exact, err := p.Swept(swivel, e) // a space that was cut is known on its own planes only
+	if err != nil {
+		return wheel{}, err
+	}
+	whole, _, err := w.mesh.Flanks(p.Blank, exact, o.Planes, 2)
+	w.share = height(w.left) * blank.Face / (height(whole) * p.Blank.Face)
 	return w, err
+}
+
+// height is the mean height of a flank over a face, mm.
+func height(f geometry.Flank) float64 {
+	var sum float64
+	for _, radii := range f.Radii {
+		if n := len(radii); n > 0 {
+			sum += radii[n-1] - radii[0]
+		}
+	}
+	return sum / float64(len(f.Radii))
 }
 
 // touch follows both flanks at the same time.
@@ -127,6 +162,10 @@ func (w wheel) fit(at Mounting) (Fit, error) {
 	left, right, err := w.touch(m)
 	if err != nil {
 		return Fit{}, err
+	}
+	for _, c := range [...]*geometry.Contact{&left, &right} {
+		c.One *= w.share
+		c.All *= w.share
 	}
 	pair := w.plan.Pair
 	arc := m.Backlash(left, right)

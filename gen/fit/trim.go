@@ -44,7 +44,7 @@ var backlashGrid = Options{Planes: 21, Heights: 15, Places: 24}
 
 // NewTrim works out the trim of a wheel that was cut by the plan p.
 func NewTrim(p *gen.Plan, trial Trial) (Trim, error) {
-	t := Trim{Thickness: p.Worm.Thickness, Present: p.Cycle.Full, Want: p.Job.Wheel.Backlash}
+	t := Trim{Thickness: p.Worm.Thickness, Present: p.Final(), Want: p.Job.Wheel.Backlash}
 	if trial.Thickness > 0 {
 		t.Thickness = trial.Thickness
 	}
@@ -56,7 +56,7 @@ func NewTrim(p *gen.Plan, trial Trial) (Trim, error) {
 		e, err := crossing(func(e float64) (float64, error) {
 			b, err := backlash(p, t.Thickness, e, distance)
 			return b - want, err
-		}, p.Cycle.Full-reach, p.Cycle.Full+reach)
+		}, p.Final()-reach, p.Final()+reach)
 		if errors.Is(err, geometry.ErrBracket) {
 			err = ErrTrial
 		}
@@ -85,7 +85,7 @@ func NewTrim(p *gen.Plan, trial Trial) (Trim, error) {
 	t.Counts = int(math.Round(t.Infeed / grain))
 	// The slide goes on from where it stood: what the wheel came out shallower
 	// or deeper than its readings stays as it is.
-	t.Depth = p.Engaged.Touch - p.Cycle.Full
+	t.Depth = p.Engaged.Touch - p.Final()
 	if trial.Depth > 0 {
 		t.Depth = trial.Depth
 	}
@@ -116,8 +116,12 @@ func (t *Trim) judge(p *gen.Plan) {
 	case infeed > 0.1*p.Pair.Module:
 		add(gen.Caution, "a trim of "+u.Length(infeed)+" is a tenth of a module or more", "look for a burr, a chip under the blank or a wrong centre distance, and measure again")
 	}
-	if past := p.Cycle.Full - (t.Present - infeed); past > 0.25*p.Pair.Module {
+	if past := p.Final() - (t.Present - infeed); past > 0.25*p.Pair.Module {
 		add(gen.Caution, "the wheel comes out "+u.Length(past)+" deeper than planned", "thin the worm's thread instead, and keep the tooth strong")
+	}
+	if p.Job.Cut.Feed.Way() == gen.Axially {
+		add(gen.Caution, "a trim is a plunge, which would cut a hollow into the straight teeth of an axial feed", "thin the worm's thread instead")
+		return
 	}
 	if p.Job.Cut.Feed != gen.Radial {
 		add(gen.Caution, "a trim is a plunge, and this job feeds along the hob's axis", "set cut.feed: radial to have the trim's program and card written")

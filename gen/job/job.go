@@ -39,9 +39,11 @@ func Read(name string, in io.Reader, settings ...Setting) (File, error) {
 	j.Pair = readPair(top.section("pair", required))
 	j.Worm = readWorm(top.section("worm", required))
 	j.Wheel = readWheel(top.section("wheel", required))
-	j.Hob = readHob(top.section("hob", required), j.Pair.Hand, j.Worm)
+	hob := top.section("hob", required)
 	j.Setup = readSetup(top.section("setup", 0))
+	j.Gash = readGash(top.section("gash", 0))
 	j.Cut = readCut(top.section("cut", required), j)
+	j.Hob = readHob(hob, j.Pair, j.Worm, j.Cut.Feed)
 	j.Turn = readTurn(top.section("turn", 0))
 	top.done()
 	if err := r.finish(); err != nil {
@@ -137,18 +139,21 @@ func readWheel(s *section) gen.WheelData {
 	return d
 }
 
-func readHob(s *section, hand geometry.Hand, worm gen.WormData) gen.HobData {
+func readHob(s *section, pair gen.PairData, worm gen.WormData, feed gen.Feed) gen.HobData {
 	d := gen.HobData{
 		Form:      choose(s, "form", worm.Form, forms),
 		Tip:       s.length("tip_diameter", required|positive),
 		Addendum:  s.length("addendum", required|positive),
 		Root:      s.length("root_diameter", positive),
 		Reference: s.length("reference_diameter", positive),
-		Starts:    s.integer("starts", 1, 20, 1, 0),
-		Hand:      choose(s, "hand", hand, hands),
-		Gashes:    s.integer("gashes", 1, 1000, 0, required),
+		Hand:      choose(s, "hand", pair.Hand, hands),
 		Length:    s.length("length", positive),
 		Rounding:  s.length("tip_rounding", unsigned),
+	}
+	if feed == gen.Fly { // the keys then describe the tool
+		d.Starts, d.Gashes = s.integer("starts", 1, 20, pair.Starts, 0), s.integer("gashes", 1, 1, 1, 0)
+	} else {
+		d.Starts, d.Gashes = s.integer("starts", 1, 20, 1, 0), s.integer("gashes", 1, 1000, 0, required)
 	}
 	switch key := s.one(0, "module", "normal_module", "diametral_pitch", "normal_diametral_pitch", "lead"); key {
 	case "lead":
@@ -204,8 +209,9 @@ func readCut(s *section, j gen.Job) gen.CutData {
 	d := gen.CutData{
 		Feed: choose(s, "feed", gen.Radial, map[string]gen.Feed{
 			gen.Radial.String(): gen.Radial, gen.Tangential.String(): gen.Tangential,
+			gen.Fly.String(): gen.Fly, gen.Across.String(): gen.Across,
+			gen.Gash.String(): gen.Gash, gen.Free.String(): gen.Free,
 		}),
-		Step:        s.length("step", required|positive),
 		Falling:     choose(s, "rule", false, map[string]bool{"constant": false, "falling": true}),
 		Continuous:  choose(s, "infeed", false, map[string]bool{"held": false, "continuous": true}),
 		Turns:       s.integer("turns_per_step", 1, 1000, 0, 0),
@@ -213,6 +219,17 @@ func readCut(s *section, j gen.Job) gen.CutData {
 		Clear:       s.length("clear", positive),
 		Margin:      s.length("margin", positive),
 		TowardMinus: !choose(s, "toward", true, ends),
+	}
+	if d.Feed == gen.Fly {
+		s.one(required, "facet", "step")
+		d.Step, d.Facet = s.length("step", positive), s.length("facet", positive)
+		d.Tools = s.integer("tools", 1, 20, 1, 0)
+	} else {
+		d.Step = s.length("step", required|positive)
+	}
+	if d.Feed == gen.Free {
+		d.Ungashed = !choose(s, "gashed", true, map[string]bool{"true": true, "false": false})
+		d.AllowFree = s.flag("allow_free")
 	}
 	need := positive
 	if d.Falling {

@@ -36,6 +36,7 @@ func ReadMachine(name string, in io.Reader) (MachineFile, error) {
 	m.Arbor = gen.Arbor{Diameter: arbor.length("diameter", required|positive), Span: arbor.length("span", required|positive)}
 	arbor.done()
 	m.Drive = readDrive(top.section("drive", required))
+	m.Head = readHead(top.section("head", 0))
 	r.distinct(m)
 	top.done()
 	if err := r.finish(); err != nil {

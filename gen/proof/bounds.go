@@ -43,8 +43,10 @@ func (v *prover) bounds(blocks []gen.Block) {
 			if s.slide.Travel > 0 && high[j]-low[j] > s.slide.Travel {
 				once(s.name, gen.Error, to.Line, "shorten the way", "the %s slide would travel %s, it has %s", s.name, v.length(high[j]-low[j]), v.length(s.slide.Travel))
 			}
-			rate := math.Abs(s.of(to.Place)-s.of(from.Place)) / (to.Seconds - from.Seconds) * 60
-			if s.slide.Feed > 0 && !to.Rapid && rate > s.slide.Feed*(1+1e-6) {
+			const rest = 1e-9 // mm, less is what is left of rounding
+			way := math.Abs(s.of(to.Place) - s.of(from.Place))
+			rate := way / (to.Seconds - from.Seconds) * 60
+			if s.slide.Feed > 0 && !to.Rapid && way > rest && rate > s.slide.Feed*(1+1e-6) {
 				once(s.name+" feed", gen.Error, to.Line, "lower the feed", "the %s slide would go at %s/min, it can %s/min", s.name, v.length(rate), v.length(s.slide.Feed))
 			}
 		}

@@ -3,6 +3,7 @@ package proof
 import (
 	"math"
 
+	"wormwright/gen"
 	"wormwright/gen/cut"
 	"wormwright/geometry"
 )
@@ -20,10 +21,10 @@ type comparison struct {
 	worst         int // space that is off most
 }
 
-// follow works out the space that an endlessly gashed thread leaves at the
-// centre distance full.
-func (c *comparison) follow(t geometry.Thread, full float64) error {
-	swept, err := geometry.NewSwept(t, c.setup.Teeth, c.setup.Swivel, full)
+// follow works out the space that an endlessly gashed hob leaves when it is
+// fed as the plan says.
+func (c *comparison) follow(p *gen.Plan) error {
+	swept, err := p.Swept(c.setup.Swivel, p.Cycle.Full)
 	if err != nil {
 		return err
 	}

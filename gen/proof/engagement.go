@@ -12,7 +12,14 @@ type stretch struct{ from, to gen.Knot }
 // engaged tells whether the hob can stand in the blank at a place.
 func (v *prover) engaged(at gen.Place) bool {
 	p := v.plan
-	if at.Distance >= p.Cycle.Touch-v.resolution() {
+	cuts := p.Cycle.Touch
+	if p.Cycle.Mesh > 0 {
+		cuts = p.Cycle.Mesh // above it the gashes have taken all
+	}
+	if at.Distance >= cuts-v.resolution() {
+		return false
+	}
+	if p.Job.Cut.Feed.Way() == gen.Axially && math.Abs(at.Axial) >= p.Blank.Face/2+p.Beside() {
 		return false
 	}
 	if p.Hob.Length == 0 {

@@ -49,10 +49,17 @@ func TestRandomJobsPass(t *testing.T) {
 			if rapid.Bool().Draw(rt, "inches") {
 				m.Language.Units, m.Language.LengthDecimals = gen.Inch, 4
 			}
-			if rapid.Bool().Draw(rt, "tangential feed") {
-				j.Cut.Feed = gen.Tangential
-			} else {
+			m.Axial = gen.Slide{Present: true, Letter: "X", Sign: sign("axial")}
+			switch j.Cut.Feed = rapid.SampledFrom([]gen.Feed{gen.Radial, gen.Tangential, gen.Fly, gen.Across}).Draw(rt, "feed"); j.Cut.Feed {
+			case gen.Radial:
 				j.Cut.Continuous = rapid.Bool().Draw(rt, "continuous")
+			case gen.Fly:
+				j.Cut.Tools, j.Hob.Gashes, j.Hob.Length = 1, 1, 0
+				if rapid.Bool().Draw(rt, "tools") || m.Drive.Kind != gen.Coordinated {
+					j.Cut.Tools = j.Pair.Starts
+				}
+			case gen.Across:
+				j.Wheel.Throated = false
 			}
 		})
 		r := prove(t, p, string(rs274.Wheel(p)), coarse)

@@ -57,11 +57,12 @@ func Prove(p *gen.Plan, program gen.Program, o Options) (Report, error) {
 	v.report.Minutes, v.report.Hob, v.report.Work = end.Seconds/60, turned(v.slow, hobTurn), turned(v.slow, workTurn)
 
 	v.origin(program)
-	v.difference()
-	v.engagement(program.Blocks)
-	v.step()
-	v.bounds(program.Blocks)
-	if err := v.wheel(); err != nil {
+	if p.Job.Cut.Feed == gen.Gash {
+		v.bounds(program.Blocks)
+		if err := v.gashes(); err != nil {
+			return Report{}, err
+		}
+	} else if err := v.hobbed(program.Blocks); err != nil {
 		return Report{}, err
 	}
 	if program.Fault != nil {
@@ -71,6 +72,25 @@ func Prove(p *gen.Plan, program gen.Program, o Options) (Report, error) {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(b.Severity, a.Severity))
 	})
 	return v.report, nil
+}
+
+// hobbed proves a program that cuts with the hob.
+func (v *prover) hobbed(blocks []gen.Block) error {
+	v.difference()
+	v.engagement(blocks)
+	v.step()
+	v.bounds(blocks)
+	if cut := v.plan.Job.Cut; cut.Feed == gen.Free {
+		const remedy = "count hob turns to work turns at every step, and the teeth at the end"
+		what := "that the work keeps step with the hob cannot be proved: nothing but the hob turns it; the cut is followed as if it did"
+		if cut.Ungashed {
+			what += ", and that of a blank without gashes hardly will"
+		} else {
+			what += ", and chips are counted as if the hob took what the gashes have taken beside its teeth"
+		}
+		v.find(gen.Caution, 0, remedy, "%s", what)
+	}
+	return v.wheel()
 }
 
 // Air runs an air proof on the machine of a plan: it must read to its end,
@@ -128,19 +148,11 @@ func (v *prover) length(mm float64) string { return v.plan.Job.Units.Length(mm) 
 // setup is the cut as the plan describes it, on a grid.
 func (v *prover) setup() cut.Setup {
 	p := v.plan
-	s := cut.Setup{Hob: p.Hob, Blank: p.Blank, Teeth: p.Pair.Teeth, TaperAt: -1}
-	if p.Job.Hob.TaperPlus {
-		s.TaperAt = 1
-	}
-	if p.Job.Setup.Swivel {
-		s.Swivel = p.Setup.Swivel
-	}
 	planes, radii := 21, 46
 	if v.options.Coarse {
 		planes, radii = 5, 9
 	}
 	root := p.Space.Bottom(p.Cycle.Full, 0)
 	rim := max(p.Blank.Radius(0), p.Blank.Radius(p.Blank.Face/2))
-	s.Grid = geometry.NewGrid(p.Blank.Face, root, rim, planes, radii).With(v.options.Planes, v.options.Radii)
-	return s
+	return cut.Of(p, geometry.NewGrid(p.Blank.Face, root, rim, planes, radii).With(v.options.Planes, v.options.Radii))
 }

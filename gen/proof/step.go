@@ -14,8 +14,8 @@ func (v *prover) step() {
 	p := v.plan
 	most := 2e-3 + 2*v.resolution() // mm at the rim; a shift is rounded at both ends
 	ratio := p.Hob.Hand.Sign() * float64(p.Hob.Starts) / float64(p.Pair.Teeth)
-	shift := math.Pi * p.Hob.Module * float64(p.Pair.Teeth)
-	lag := func(k gen.Knot) float64 { return k.Work - ratio*k.Hob + k.Tangential/shift }
+	lag := func(k gen.Knot) float64 { return k.Work - ratio*k.Hob - p.Extra(gen.Place{}, k.Place) }
+	pitch := 1 / float64(p.Pair.Teeth)
 	begun, first := false, 0.0
 	if p.Begun != (gen.Begun{}) {
 		begun, first = true, lag(v.slow[0]) // the spaces that are there fix the phase
@@ -28,7 +28,11 @@ func (v *prover) step() {
 		if !begun {
 			begun, first = true, lag(s.from)
 		}
-		if off := (lag(s.to) - first) * math.Pi * p.Pair.WheelDiameter(); math.Abs(off) > most {
+		slip := lag(s.to) - first
+		if p.Cycle.Indexed != 0 {
+			slip -= math.Round(slip/pitch) * pitch // whole spaces are the cut's to judge
+		}
+		if off := slip * math.Pi * p.Pair.WheelDiameter(); math.Abs(off) > most {
 			v.find(gen.Error, s.to.Line, "look at the rotary words of this line, or at the differential of the drive",
 				"hob and work fall out of step: the work is %.3f mm off at the rim on the way to %s", off, v.where(s.to.Place))
 			return

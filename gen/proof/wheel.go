@@ -64,7 +64,7 @@ func (v *prover) wheel() error {
 			return err
 		}
 	}
-	if err := c.follow(v.plan.Hob.Thread, v.plan.Cycle.Full); err != nil {
+	if err := c.follow(v.plan); err != nil {
 		return err
 	}
 	v.report.Wheel = c.wheel()
@@ -80,7 +80,7 @@ func (v *prover) wheel() error {
 // facets, which then fall elsewhere.
 func (v *prover) same() float64 {
 	gauge := 1e-3 + 2*v.resolution()
-	if v.plan.Job.Cut.Feed == gen.Tangential && v.plan.Machine.Drive.Kind != gen.Coordinated {
+	if v.plan.Job.Cut.Feed.Way() != gen.Radially && v.plan.Machine.Drive.Kind != gen.Coordinated {
 		return gauge + 3*v.plan.Facet()
 	}
 	return gauge

@@ -12,6 +12,7 @@ type crank struct {
 	plan   *gen.Plan
 	at     gen.Place
 	hob    float64 // turns so far, signed
+	index  int     // times that the work was indexed
 	blocks []gen.Block
 }
 
@@ -35,17 +36,45 @@ func (c *crank) begin() {
 	}
 }
 
+// again goes back for another pass as the plan does.
+func (c *crank) again(line int) {
+	cycle, passed := c.plan.Cycle, c.index
+	for _, s := range cycle.Steps {
+		if s.Stage != gen.Index {
+			continue
+		}
+		if passed--; passed >= 0 {
+			continue
+		}
+		for i, phase := range cycle.Phases {
+			if phase.Step != s.Number {
+				continue
+			}
+			if phase.To == cycle.Start {
+				c.index++ // on the way back
+			}
+			c.run(line, gen.Move, phase.To, math.Abs(phase.Hob-cycle.Phases[i-1].Hob)/c.turns())
+			c.blocks[len(c.blocks)-1].Seconds = phase.Seconds
+		}
+		return
+	}
+}
+
 // turns is the turns of the hob in one work turn.
 func (c *crank) turns() float64 { return float64(c.plan.Pair.Teeth) / float64(c.plan.Hob.Starts) }
 
 // row goes to the reading of a row.
 func (c *crank) row(line int, stage string, reading, turns float64) {
+	if stage == gen.Index.String() {
+		c.again(line)
+		return
+	}
 	p := c.plan
 	mm := reading * p.Cycle.Moving.Dial.Unit.Millimetres() * p.Cycle.Moving.Sign
 	to := c.at
 	way := 0.0
-	if p.Job.Cut.Feed == gen.Tangential {
-		to.Tangential = mm
+	if feed := p.Job.Cut.Feed.Way(); feed != gen.Radially {
+		*to.Along(feed) = mm
 	} else {
 		to.Distance = p.Cycle.Touch + mm
 		way = c.at.Distance - to.Distance
@@ -57,7 +86,7 @@ func (c *crank) row(line int, stage string, reading, turns float64) {
 		c.run(line, gen.Move, to, 1)
 	case steady:
 		// The air before first touch is crossed at the same feed.
-		if depth := p.Cycle.Touch - to.Distance; p.Job.Cut.Feed == gen.Radial && c.at.Distance > p.Cycle.Touch && depth > 0 {
+		if depth := p.Cycle.Touch - to.Distance; p.Job.Cut.Feed.Way() == gen.Radially && c.at.Distance > p.Cycle.Touch && depth > 0 {
 			turns *= way / depth
 		}
 		c.run(line, gen.Move, to, turns)
@@ -74,9 +103,9 @@ func (c *crank) row(line int, stage string, reading, turns float64) {
 // withdraw leaves the cut, turning, and stops.
 func (c *crank) withdraw(line int) {
 	to := c.at
-	to.Distance = c.plan.Cycle.Start.Distance
 	phases := c.plan.Cycle.Phases
 	last, before := phases[len(phases)-1], phases[len(phases)-2]
+	to.Distance = last.To.Distance
 	c.run(line, gen.Move, to, math.Abs(last.Hob-before.Hob)/c.turns())
 	c.run(line, gen.Finished, to, 0)
 }
@@ -96,7 +125,7 @@ func (c *crank) run(line int, act gen.Act, to gen.Place, turns float64) {
 		speed = -speed
 	}
 	c.blocks = append(c.blocks, gen.Block{
-		Line: line, Act: act, PerTurn: true, Axes: p.Axes(to, c.hob),
+		Line: line, Act: act, PerTurn: true, Axes: p.AxesIndexed(to, c.hob, c.index),
 		Seconds: hob / p.Speed.Spindle * 60, Speed: speed,
 	})
 }

@@ -18,9 +18,13 @@ func Feed(p *gen.Plan) Table {
 	}
 	_, cranked := dial.MarkAt(0)
 	readings := fmt.Sprintf("Readings are those of %s in %s, from zero at first touch.", name, dial.Unit.Name())
-	if p.Job.Cut.Feed == gen.Tangential {
-		readings = fmt.Sprintf("Readings are those of %s in %s, from zero with the middle of the hob over the work. The radial slide stays at full depth, %s from first touch.",
-			name, dial.Unit.Name(), p.Job.Units.Length(p.Cycle.Touch-p.Cycle.Full))
+	if way := p.Job.Cut.Feed.Way(); way != gen.Radially {
+		middle := "the middle of the hob over the work"
+		if way == gen.Axially {
+			middle = p.MiddleWords()
+		}
+		readings = fmt.Sprintf("Readings are those of %s in %s, from zero with %s. The radial slide stays at full depth, %s from first touch.",
+			name, dial.Unit.Name(), middle, p.Job.Units.Length(p.Cycle.Touch-p.Cycle.Full))
 	}
 	title := "feed card"
 	switch b := p.Begun; {
@@ -33,7 +37,7 @@ func Feed(p *gen.Plan) Table {
 		Title: p.Job.Title + ": " + title,
 		Head: []string{
 			fmt.Sprintf("wormwright %s, digest %s. %s.", p.Version, p.Digest, p.Machine.Title),
-			fmt.Sprintf("Wheel of %d teeth, module %s mm, %s hand; hob of %s, tip diameter %s, at %s turns/min. %s feed, %s min in all.",
+			fmt.Sprintf("Wheel of %d teeth, module %s mm, %s hand; hob of %s, tip diameter %s, at %s turns/min. %s, %s min in all.",
 				p.Pair.Teeth, gen.Fixed(p.Pair.Module, 4), p.Pair.Hand, starts(p.Hob.Starts), p.Job.Units.Length(2*p.Hob.Tip),
 				gen.Fixed(p.Speed.Spindle, 1), p.Job.Cut.Feed.Title(), gen.Fixed(p.Cycle.Totals().Minutes, 1)),
 			"",
@@ -42,6 +46,9 @@ func Feed(p *gen.Plan) Table {
 			"",
 			readings,
 		},
+	}
+	if p.Cycle.Mesh > 0 {
+		t.Head = append(t.Head, fmt.Sprintf("Before the hob turns it is brought into the gashes at rest, to %s, as told below.", slide.Reading(slide.Sign*(p.Cycle.Mesh-p.Cycle.Touch), p.Machine.Language)))
 	}
 	if what := p.BegunWords(); what != "" {
 		t.Head = append(t.Head, fmt.Sprintf("The wheel is begun; this is %s. Find zero and phase again first, as told below. In the row %s go to the reading in one work turn and wait: nothing may be cut. If it cuts, withdraw at once: the phase is wrong.", what, gen.Enter))
@@ -55,7 +62,7 @@ func Feed(p *gen.Plan) Table {
 			from = "from the first step on"
 		}
 		t.Head = append(t.Head, "Feed without stops "+from+", so that each reading comes up as the work has made its turns. In the finishing steps stop and wait.")
-	case p.Job.Cut.Feed == gen.Radial:
+	case p.Job.Cut.Feed.Way() == gen.Radially:
 		t.Head = append(t.Head, "Go to the reading within an eighth of a work turn, wait for the turns, and go on only when no more chips have come for a whole turn.")
 	}
 	if cranked {

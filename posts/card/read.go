@@ -16,7 +16,8 @@ import (
 // machine of a plan, with the plan's own speed, from clear of the blank to
 // clear of it again: a ramp of an eighth of a work turn to each reading and
 // then the turns of work to wait, or for a travel or a continuous infeed a
-// steady way to the reading in those turns. The lines of the blocks are those
+// steady way to the reading in those turns. A gash card plunges to the reading
+// with the work at the degrees of the row. The lines of the blocks are those
 // of the file.
 func Read(in io.Reader, p *gen.Plan) gen.Program {
 	c := newCrank(p)
@@ -26,7 +27,9 @@ func Read(in io.Reader, p *gen.Plan) gen.Program {
 			Severity: gen.Error, Line: line, What: err.Error(), Remedy: "mend the line",
 		}}
 	}
-	c.withdraw(line)
+	if p.Job.Cut.Feed != gen.Gash { // which has withdrawn after every row
+		c.withdraw(line)
+	}
 	return gen.Program{Blocks: c.blocks}
 }
 
@@ -44,12 +47,18 @@ func (c *crank) rows(in io.Reader) (line int, err error) {
 		}
 		columns[name] = i
 	}
-	for _, name := range [...]string{"reading", "work_turns"} {
+	second, gashes := "work_turns", c.plan.Job.Cut.Feed == gen.Gash
+	if gashes {
+		second = "work_degrees"
+	}
+	for _, name := range [...]string{"reading", second} {
 		if _, ok := columns[name]; !ok {
 			return 1, fmt.Errorf("want a column %s", name)
 		}
 	}
-	c.begin()
+	if !gashes {
+		c.begin()
+	}
 	for line = 1; ; {
 		row, err := r.Read()
 		if err == io.EOF {
@@ -67,9 +76,13 @@ func (c *crank) rows(in io.Reader) (line int, err error) {
 		if err != nil {
 			return line, err
 		}
-		turns, err := number(row[columns["work_turns"]], "work_turns")
+		turns, err := number(row[columns[second]], second)
 		if err != nil {
 			return line, err
+		}
+		if gashes {
+			c.gash(line, turns, reading)
+			continue
 		}
 		if !(turns >= 0 && turns <= 1e6) {
 			return line, fmt.Errorf("work_turns: want from 0 to 1000000, have %g", turns)

@@ -110,9 +110,11 @@ func RunText(name string, p *gen.Plan, r *proof.Report) []byte {
 	page.length("deepest radius", r.Wheel.Root)
 	page.row("removed from a space", gen.Fixed(r.Wheel.Removed, 2)+" mm³")
 	page.row("off from what was meant", fmt.Sprintf("%s µm at most, %s µm in the mean", gen.Fixed(r.Wheel.Max*1000, 1), gen.Fixed(r.Wheel.RMS*1000, 2)))
-	page.row("facets of the gashes", gen.Fixed(r.Wheel.Facet*1000, 2)+" µm")
-	page.row("heaviest work turn", fmt.Sprintf("%s mm³, %s N·m and %s W at %s N/mm²", gen.Fixed(r.Load.Chip, 1),
-		gen.Fixed(r.Load.Torque, 2), gen.Fixed(r.Load.Power, 1), gen.Fixed(r.Load.Specific, 0)))
+	if p.Job.Cut.Feed != gen.Gash {
+		page.row("facets of the gashes", gen.Fixed(r.Wheel.Facet*1000, 2)+" µm")
+		page.row("heaviest work turn", fmt.Sprintf("%s mm³, %s N·m and %s W at %s N/mm²", gen.Fixed(r.Load.Chip, 1),
+			gen.Fixed(r.Load.Torque, 2), gen.Fixed(r.Load.Power, 1), gen.Fixed(r.Load.Specific, 0)))
+	}
 	for _, f := range r.Findings {
 		place := name
 		if f.Line > 0 {

@@ -19,6 +19,8 @@ type Plan struct {
 	Worm     Worm      `json:"worm"`
 	Wheel    Wheel     `json:"wheel"`
 	Hob      Hob       `json:"hob"`
+	Gash     *Gash     `json:"gash,omitempty"`
+	PickUp   *PickUp   `json:"pick_up,omitempty"`
 	Setup    Setup     `json:"setup"`
 	Schedule []Step    `json:"schedule"`
 	Totals   Totals    `json:"totals"`
@@ -172,6 +174,7 @@ func Of(p *gen.Plan) Plan {
 		hob.Form.String(), tidy(2 * hob.Reference), tidy(2 * hob.Tip), tidy(hob.Module), deg(hob.LeadAngle()),
 		tidy(2 * p.Engaged.Contact), tidy(2 * p.Engaged.Generating), tidy(p.Engaged.RootGap), tidy(p.Facet() * 1000),
 	}
+	r.Gash, r.PickUp = ofGash(p), ofPickUp(p)
 	touch := "middle"
 	if p.Engaged.Rims {
 		touch = "rims"

@@ -129,6 +129,8 @@ func Text(p *gen.Plan) []byte {
 	g.row("facets on the flank", gen.Fixed(1000*p.Facet(), 2)+" µm")
 	g.row("speed", fmt.Sprintf("%s turns/min, %s (%s)", gen.Fixed(p.Speed.Spindle, 1), p.Job.Units.Speed(p.Speed.Cutting), p.Speed.Why))
 
+	g.gashes(p)
+
 	g.section("Setup")
 	g.length("cutting centre distance", p.Engaged.Full)
 	where := "in the middle"
@@ -143,7 +145,7 @@ func Text(p *gen.Plan) []byte {
 	}
 
 	unit := p.Cycle.Moving.Dial.Unit
-	g.section(fmt.Sprintf("Schedule, %s feed, readings in %s", p.Job.Cut.Feed, unit.Name()))
+	g.section(fmt.Sprintf("Schedule, %s, readings in %s", p.Job.Cut.Feed.Words(), unit.Name()))
 	fmt.Fprintf(g, "  %4s  %-9s  %8s  %8s  %9s  %10s  %7s  %7s\n", "step", "for", "infeed", "depth", "reading", "work turns", "seconds", "mm³")
 	for _, s := range p.Cycle.Steps {
 		removed := ""
@@ -176,29 +178,36 @@ func Summary(p *gen.Plan, files []string, r *proof.Report) []byte {
 	g.row("pair", fmt.Sprintf("%d:%d, module %s mm, %s hand, centre distance %s", p.Pair.Teeth, p.Pair.Starts,
 		gen.Fixed(p.Pair.Module, 4), p.Pair.Hand, g.unit.Length(p.Pair.CentreDistance())))
 	steps := fmt.Sprintf("%d steps", len(p.Cycle.Steps))
+	if p.Job.Cut.Feed == gen.Gash {
+		steps = fmt.Sprintf("%d gashes", p.Pair.Teeth)
+	}
 	if what := p.BegunWords(); what != "" {
 		steps = what
 	}
-	g.row("cut", fmt.Sprintf("%s feed, %s, %s min at %s turns/min", p.Job.Cut.Feed, steps, gen.Fixed(t.Minutes, 1), gen.Fixed(p.Speed.Spindle, 1)))
+	g.row("cut", fmt.Sprintf("%s, %s, %s min at %s turns/min", p.Job.Cut.Feed.Words(), steps, gen.Fixed(t.Minutes, 1), gen.Fixed(p.Speed.Spindle, 1)))
 	g.row("first touch, full depth", fmt.Sprintf("%s, %s (infeed %s)", g.unit.Length(p.Cycle.Touch), g.unit.Length(p.Cycle.Full),
 		g.unit.Length(p.Cycle.Touch-p.Cycle.Full)))
-	g.row("drive", fmt.Sprintf("%s hob to work", p.Setup.Turns))
-	g.row("hob turns", p.Setup.HobTurns.String())
-	g.row("work turns", p.Setup.WorkTurns.String())
+	g.row("drive", drive(p))
+	if p.Job.Cut.Feed != gen.Gash {
+		g.row("hob turns", p.Setup.HobTurns.String())
+		g.row("work turns", p.Setup.WorkTurns.String())
+	}
 	for _, f := range p.Findings {
 		g.paragraph("caution: " + finding(f))
 	}
 	if r != nil {
-		g.row("proof", fmt.Sprintf("passed: %d of %d spaces whole, heaviest work turn %s mm³ at %s N·m", r.Wheel.Complete, r.Wheel.Spaces,
-			gen.Fixed(r.Load.Chip, 0), gen.Fixed(r.Load.Torque, 1)))
+		g.row("proof", passed(p, r))
 	}
 	g.row("written", strings.Join(files, ", "))
-	next := "Read the setup on the feed card, run the air proof clear of the blank, then cut."
+	next := "Read the feed card's setup, run the air proof clear of the blank, then cut."
 	if !p.Programmed() {
 		next = "Read the setup on the feed card, try it clear of the blank, then cut."
 	}
 	if p.Begun != (gen.Begun{}) {
 		next = "Read the setup on the card and find zero and phase again, then cut."
+	}
+	if p.Job.Cut.Feed == gen.Gash {
+		next = strings.Replace(next, "feed card", "gash card", 1)
 	}
 	fmt.Fprintf(g, "  %s\n", next)
 	return g.Bytes()

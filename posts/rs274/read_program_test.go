@@ -84,7 +84,7 @@ func TestReadBegun(t *testing.T) {
 func TestBegunReadsBack(t *testing.T) {
 	for _, tt := range programs {
 		p := jobtest.Plan(t, tt.job, tt.change)
-		if p.Job.Cut.Feed == gen.Tangential {
+		if p.Job.Cut.Feed.Way() != gen.Radially {
 			continue
 		}
 		depth := p.Cycle.Touch - p.Cycle.Full

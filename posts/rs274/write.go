@@ -26,7 +26,7 @@ type writer struct {
 	zero   [2]float64 // degrees of hob and work at which their words were last set to zero
 }
 
-// The places of writer.words.
+// The places of writer.words, those of the slides in the order of [gen.Way].
 const (
 	radialWord = iota
 	tangentialWord
@@ -173,14 +173,15 @@ func (w *writer) radial(to gen.Place) []string {
 	return w.changed(radialWord, s.Letter, w.coord(s.Sign*(to.Distance-w.plan.Cycle.Touch)))
 }
 
-// along returns the word of the tangential slide, which counts from the
-// wheel's middle, if the job feeds along it and it changes.
+// along returns the word of the slide that feeds, which counts from the
+// wheel's middle, if that is not the radial one and it changes.
 func (w *writer) along(to gen.Place) []string {
-	if w.plan.Job.Cut.Feed != gen.Tangential {
+	way := w.plan.Job.Cut.Feed.Way()
+	if way == gen.Radially {
 		return nil
 	}
-	s := w.plan.Machine.Tangential
-	return w.changed(tangentialWord, s.Letter, w.coord(s.Sign*to.Tangential))
+	s := w.plan.Machine.Slide(way)
+	return w.changed(radialWord+int(way), s.Letter, w.coord(s.Sign**to.Along(way)))
 }
 
 // motion returns the words of modes that are not yet in force.

@@ -12,6 +12,9 @@ import (
 // unit of a dwell. The plan must be free of errors and its machine must have
 // a language.
 func AirProof(p *gen.Plan) []byte {
+	if p.Job.Cut.Feed.Alone() {
+		return airAlone(p)
+	}
 	w := newWriter(p)
 	w.opening("Air proof: run it before the wheel program, with no blank near the hob.")
 	w.comment("PROGRAM")
@@ -34,10 +37,18 @@ func AirProof(p *gen.Plan) []byte {
 	w.slowly(w.radial(start)) // out first, then along
 	w.slowly(w.along(start))
 	ask("Next the centres OPEN by %s and close again. If they close first, turn radial.sign of the machine file round.", u.Length(step))
-	w.there(start, gen.Place{Distance: start.Distance + step, Tangential: start.Tangential})
-	if p.Job.Cut.Feed == gen.Tangential {
-		ask("Next the hob moves by %s toward its %s and back.", u.Length(step), p.Machine.Hob.Plus)
-		w.there(start, gen.Place{Distance: start.Distance, Tangential: start.Tangential + step})
+	open := start
+	open.Distance += step
+	w.there(start, open)
+	if way := p.Job.Cut.Feed.Way(); way != gen.Radially {
+		toward := "its " + p.Machine.Hob.Plus
+		if way == gen.Axially {
+			toward = "the work's " + p.Machine.Work.Plus
+		}
+		ask("Next the hob moves by %s toward %s and back.", u.Length(step), toward)
+		on := start
+		*on.Along(way) += step
+		w.there(start, on)
 	}
 
 	turns := float64(p.Setup.Turns.Over)

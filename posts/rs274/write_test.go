@@ -52,6 +52,9 @@ var programs = []struct {
 	{"iso, tangential", "tide-gauge", func(j *gen.Job, _ *gen.Machine) {
 		j.Cut.Feed, j.Cut.Step, j.Hob.Length = gen.Tangential, 0.3, 60
 	}},
+	{"fly tool, coordinated, indexed", "orrery", nil},
+	{"axial, coordinated", "water-gate", nil},
+	{"iso, axial", "tide-gauge", func(j *gen.Job, _ *gen.Machine) { j.Cut.Feed, j.Cut.Step, j.Cut.Margin = gen.Across, 0.4, 1 }},
 	{"iso, dwell in milliseconds", "tide-gauge", func(_ *gen.Job, m *gen.Machine) {
 		m.Language.DwellUnit, m.Language.LargestDwell = gen.Milliseconds, 2
 	}},

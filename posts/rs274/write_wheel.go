@@ -11,12 +11,15 @@ import (
 // it to cut. The plan must be free of errors and its machine must have a
 // language.
 func Wheel(p *gen.Plan) []byte {
+	if p.Job.Cut.Feed == gen.Gash {
+		return gashes(p)
+	}
 	w := newWriter(p)
 	minutes := gen.Fixed(p.Cycle.Totals().Minutes, 1)
 	if what := p.BegunWords(); what != "" {
 		w.opening(fmt.Sprintf("Worm wheel of %d teeth, begun, %s min: %s. Zero and Phase of the setup come first, every time.", p.Pair.Teeth, minutes, what))
 	} else {
-		w.opening(fmt.Sprintf("Worm wheel of %d teeth by %s feed: %d steps, %s min", p.Pair.Teeth, p.Job.Cut.Feed, len(p.Cycle.Steps), minutes))
+		w.opening(fmt.Sprintf("Worm wheel of %d teeth by %s: %d steps, %s min", p.Pair.Teeth, p.Job.Cut.Feed.Words(), len(p.Cycle.Steps), minutes))
 	}
 	w.comment("SETUP")
 	for i, task := range p.Setup.Work {
@@ -31,10 +34,19 @@ func Wheel(p *gen.Plan) []byte {
 	if p.Begun != (gen.Begun{}) {
 		w.comment("Zero and phase found again as the setup says?")
 	}
-	w.comment("Clear of the blank. Hob and work coupled? Guards on? Coolant?")
 	start := p.Cycle.Start
-	w.rapid(w.radial(start)) // out first, then along
-	w.rapid(w.along(start))
+	switch {
+	case p.Cycle.Mesh > 0:
+		w.comment("Nothing moves to the start: the hob stands at rest in the gashes, brought there by hand as the setup says. Work free? Guards on? Coolant?")
+	case p.Job.Cut.Feed == gen.Free:
+		w.comment("Clear of the blank. Work free? Guards on? Coolant?")
+	default:
+		w.comment("Clear of the blank. Hob and work coupled? Guards on? Coolant?")
+	}
+	if out := w.radial(start); p.Cycle.Mesh == 0 {
+		w.rapid(out) // out first, then along
+		w.rapid(w.along(start))
+	}
 	w.line("M0")
 	w.start()
 
@@ -76,22 +88,31 @@ func (w *writer) origins() {
 		sense = "opens"
 	}
 	w.comment("%s is 0 at first touch and grows as the centre distance %s.", radial.Letter, sense)
-	if p.Job.Cut.Feed == gen.Tangential {
-		tangential := p.Machine.Tangential
-		toward := p.Machine.Hob.Plus
-		if tangential.Sign < 0 {
-			toward = p.Machine.Hob.Minus
+	way := p.Job.Cut.Feed.Way()
+	feeding := p.Machine.Slide(way)
+	if way != gen.Radially {
+		middle, toward := "the middle of the hob over the work", "its "+end(p.Machine.Hob, feeding.Sign)
+		if way == gen.Axially {
+			middle, toward = p.MiddleWords(), "the work's "+end(p.Machine.Work, feeding.Sign)
 		}
-		w.comment("%s is 0 with the middle of the hob over the work and grows as the hob moves toward its %s.", tangential.Letter, toward)
+		w.comment("%s is 0 with %s and grows as the hob moves toward %s.", feeding.Letter, middle, toward)
 	}
 	if p.Machine.Drive.Kind == gen.Coordinated {
 		w.comment("%s turns the hob, %s the work, both in degrees from their places at the start.",
 			p.Machine.Hob.Letter, p.Machine.Work.Letter)
-		if p.Job.Cut.Feed == gen.Tangential {
+		if way != gen.Radially {
 			w.comment("RUN ONCE for each wheel: going back to the start along %s turns nothing, so that a second run, or a start in the middle, meets the teeth out of phase and spoils them.",
-				p.Machine.Tangential.Letter)
+				feeding.Letter)
 		}
 	}
+}
+
+// end is the end of an axis toward which a reading of the sign grows.
+func end(r gen.Rotary, sign float64) string {
+	if sign < 0 {
+		return r.Minus
+	}
+	return r.Plus
 }
 
 // start sets hob and work turning.
@@ -126,6 +147,8 @@ func (w *writer) stepComment(s gen.Step) {
 	wait := fmt.Sprintf("%s, %s, %s s", turns, plural(s.HobTurns, "hob turn"), gen.Fixed(s.Seconds, 1))
 	head := fmt.Sprintf("Step %d of %d, %s", s.Number, w.plan.Cycle.Last(), s.Stage)
 	switch {
+	case s.Words != "":
+		w.comment("%s: %s, %s", head, s.Words, wait)
 	case s.Stage == gen.Enter:
 		w.comment("Enter the spaces in phase, to depth %s, then %s. Nothing may be cut: if it cuts, withdraw at once, the phase is wrong", u.Length(s.Depth), wait)
 	case s.Stage == gen.SparkOut && s.Infeed == 0:
@@ -163,7 +186,7 @@ func (w *writer) infeed(last, next gen.Knot, phase gen.Phase) {
 		w.dwell(phase.Seconds, math.Abs(next.Hob-last.Hob))
 		return
 	}
-	way := math.Hypot(next.Distance-last.Distance, next.Tangential-last.Tangential) / w.lang.Units.Millimetres()
+	way := math.Hypot(math.Hypot(next.Distance-last.Distance, next.Tangential-last.Tangential), next.Axial-last.Axial) / w.lang.Units.Millimetres()
 	mode, feed := "G94", way/phase.Seconds*60
 	if w.lang.FeedPerTurn && (phase.Kind == gen.Infeed || phase.Kind == gen.Entering) {
 		mode, feed = "G95", way/math.Abs(next.Hob-last.Hob)
