@@ -74,8 +74,8 @@ func ContactMap(p *gen.Plan, f *fit.Fit) []byte {
 		}
 		middle := at(0, low)
 		fmt.Fprintf(&b, `<path d="M%s %sV%s" stroke="#000" stroke-width="2" stroke-dasharray="14 6 3 6" fill="none"/>`+"\n", num(middle.x), num(y0+14), num(above-14))
-		text(x0, y0+46, "start", clip(p.Machine.Work.Minus, 24))
-		text(x0+panel, y0+46, "end", clip(p.Machine.Work.Plus, 24))
+		text(x0, y0+46, "start", within(p.Machine.Work.Minus, 20))
+		text(x0+panel, y0+46, "end", within(p.Machine.Work.Plus, 20))
 		text(x0+panel/2, y0+46, "middle", "face "+u.Length(face))
 	}
 	// The key.
