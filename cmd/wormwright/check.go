@@ -13,6 +13,7 @@ var checkVerb = verb{
 	long: `Reads a job file and the machine file that it names and judges whether the
 job can be cut. Errors go to standard error with line, column and remedy, and
 the status is 1; cautions are printed.`,
+	examples: []string{"check winch.yaml"},
 	bind: func(*pflag.FlagSet) func(stdio, []string) error {
 		return func(std stdio, args []string) error {
 			l, err := loadOne(std, args)

@@ -31,6 +31,7 @@ program or card for a wheel that is begun says so, and is judged as that.
 
 With --trace it prints one line for every motion, dwell, spindle and stop
 instead, and needs no job.`,
+	examples: []string{"dryrun out/wheel.ngc --job winch.yaml"},
 	bind: func(fs *pflag.FlagSet) func(stdio, []string) error {
 		var o dryrunOptions
 		fs.StringVar(&o.job, "job", "", "job that the program is for, from `FILE`")

@@ -26,6 +26,7 @@ shaft angle or swivel are off, and which worm would suit the hob.
 With --sweep it prints one line for each value of any number of the job, as
 --sweep worm.reference_diameter=37:40:0.5, in the job's units. The status is 1
 when the pair binds.`,
+	examples: []string{"fit winch.yaml --map bearing.svg", "fit winch.yaml --sweep worm.reference_diameter=49:50:0.2"},
 	bind: func(fs *pflag.FlagSet) func(stdio, []string) error {
 		var o fitOptions
 		fs.StringVar(&o.sweep, "sweep", "", "go through a number of the job, `KEY=FROM:TO:STEP`")
@@ -68,6 +69,9 @@ func fitPair(std stdio, args []string, o fitOptions) error {
 	}
 	p := &l.plan
 	if o.cut {
+		if p.Job.Cut.Feed == gen.Gash {
+			return usageError("--cut wants a wheel that is hobbed, have its gashes")
+		}
 		motion := p.Cycle.Motion()
 		if p.Programmed() {
 			motion = gen.Follow(p, readBack(p, file{"wheel.ngc", rs274.Wheel(p)}).Blocks, 1)

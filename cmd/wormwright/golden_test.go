@@ -14,10 +14,14 @@ var examples = []struct {
 	job   string
 	files []string // that write saves
 }{
-	{"observatory-dome", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "worm-card.csv", "worm-card.txt"}},
-	{"sluice-hoist", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "prove.ngc", "wheel.ngc", "worm-card.csv", "worm-card.txt"}},
-	{"tide-gauge", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "prove.ngc", "wheel.ngc", "worm-card.csv", "worm-card.txt", "worm.ngc"}},
-	{"turret-clock", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "prove.ngc", "wheel.ngc", "worm-card.csv", "worm-card.txt", "worm.ngc"}},
+	{"fantail-drive", []string{"feed-card.csv", "feed-card.txt", "prove.ngc", "sheet.html", "wheel.ngc"}},
+	{"fantail-gash", []string{"gash-card.csv", "gash-card.txt", "gash-prove.ngc", "gash.ngc"}},
+	{"observatory-dome", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "sheet.html", "worm-card.csv", "worm-card.txt"}},
+	{"orrery", []string{"feed-card.csv", "feed-card.txt", "prove.ngc", "sheet.html", "wheel.ngc"}},
+	{"sluice-hoist", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "prove.ngc", "sheet.html", "wheel.ngc", "worm-card.csv", "worm-card.txt"}},
+	{"tide-gauge", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "prove.ngc", "sheet.html", "wheel.ngc", "worm-card.csv", "worm-card.txt", "worm.ngc"}},
+	{"turret-clock", []string{"feed-card.csv", "feed-card.txt", "hob-card.csv", "hob-card.txt", "prove.ngc", "sheet.html", "wheel.ngc", "worm-card.csv", "worm-card.txt", "worm.ngc"}},
+	{"water-gate", []string{"feed-card.csv", "feed-card.txt", "prove.ngc", "sheet.html", "wheel.ngc"}},
 }
 
 // printed makes all outputs of a job in the present workshop, by name.

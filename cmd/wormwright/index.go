@@ -18,6 +18,7 @@ single move over one circle of holes, else by two moves over two circles of a
 plate, by a plate that is geared to the work, or by the nearest move, with the
 error of every tooth. Circles stand between commas, plates between strokes:
 --plates 15,16,17,18,19,20/21,23,27,29,31,33`,
+	examples: []string{"index 127 --plates 37,39,41,43,47,49"},
 	bind: func(fs *pflag.FlagSet) func(stdio, []string) error {
 		var o indexOptions
 		fs.IntVar(&o.turns, "head", 40, "`TURNS` of the crank for one turn of the work")

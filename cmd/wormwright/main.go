@@ -7,7 +7,9 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 	"strings"
+	"syscall"
 
 	"github.com/spf13/pflag"
 )
@@ -27,14 +29,24 @@ type stdio struct {
 	out, err io.Writer
 }
 
-func main() { os.Exit(run(os.Args[1:], stdio{os.Stdin, os.Stdout, os.Stderr})) }
+func main() {
+	// That nobody reads any more is the error of a write, not the end by a
+	// signal.
+	signal.Ignore(syscall.SIGPIPE)
+	os.Exit(run(os.Args[1:], stdio{os.Stdin, os.Stdout, os.Stderr}))
+}
 
-// A verb is one subcommand. The table of verbs feeds help.
+// A verb is one subcommand. The table of verbs feeds help, completion and
+// the man page.
 type verb struct {
 	name  string
-	args  string // as shown in the usage line
+	args  string // as shown in the usage line; see [operand]
 	short string // one line, for the list of verbs
-	long  string // a paragraph, for the verb's own help
+	long  string // paragraphs, for the verb's own help
+
+	// examples are command lines without the command's name. Those of all
+	// verbs work one after the other in an empty folder.
+	examples []string
 
 	// bind declares the verb's flags and returns the function that runs it
 	// once they are parsed.
@@ -42,7 +54,10 @@ type verb struct {
 }
 
 // verbs stand in the order in which help shows them.
-var verbs = []verb{checkVerb, planVerb, writeVerb, dryrunVerb, fitVerb, trimVerb, trainVerb, indexVerb}
+var verbs = []verb{newVerb, checkVerb, planVerb, writeVerb, dryrunVerb, fitVerb, compareVerb, trimVerb, trainVerb, indexVerb, schemaVerb}
+
+// init adds the verbs that tell of all verbs.
+func init() { verbs = append(verbs, completionVerb, manVerb) }
 
 // A usageError is a fault of the command line.
 type usageError string
@@ -80,7 +95,7 @@ func (v verb) run(args []string, std stdio) int {
 	do := v.bind(fs)
 	switch err := fs.Parse(args); {
 	case errors.Is(err, pflag.ErrHelp):
-		options, flags := "", fs.FlagUsages()
+		options, flags := "", fs.FlagUsagesWrapped(80)
 		if flags != "" {
 			options, flags = "[flags] ", "\nFlags:\n"+flags
 		}
@@ -116,7 +131,7 @@ func usage() string {
 	var b strings.Builder
 	b.WriteString("Wormwright turns a job file into the numbers, programs and cards by which a\nworm wheel is cut.\n\nUsage: wormwright VERB [flags] JOB\n\nVerbs:\n")
 	for _, v := range verbs {
-		fmt.Fprintf(&b, "  %-8s %s\n", v.name, v.short)
+		fmt.Fprintf(&b, "  %-10s %s\n", v.name, v.short)
 	}
 	b.WriteString("\nRun 'wormwright VERB --help' for a verb's flags. A JOB of - is standard input.\n")
 	return b.String()
@@ -132,12 +147,15 @@ func answer(std stdio, text string) int {
 
 // fail tells each line of an error and returns the exit status.
 func fail(std stdio, name string, err error) int {
+	if errors.Is(err, syscall.EPIPE) {
+		return exitFail // whoever read the output has seen enough
+	}
 	for line := range strings.SplitSeq(placeFirst(err).Error(), "\n") {
 		if strings.HasPrefix(line, " ") {
 			fmt.Fprintln(std.err, line)
 			continue
 		}
-		fmt.Fprintln(std.err, "wormwright: "+line)
+		fmt.Fprintln(std.err, bright(std.err, "wormwright:")+" "+line)
 	}
 	var usage usageError
 	if errors.As(err, &usage) {

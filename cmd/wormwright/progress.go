@@ -1,19 +1,16 @@
 package main
 
 import (
-	"os"
 	"time"
 
 	"github.com/schollz/progressbar/v3"
-	"golang.org/x/term"
 )
 
 // newProgress returns what tells a person at a terminal how far a long run
 // has come, nil where nobody is there to see it, and what clears it away.
 // Nothing shows in the first third of a second.
 func newProgress(std stdio) (tell func(share float64), done func()) {
-	f, ok := std.err.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
+	if !atTerminal(std.err) {
 		return nil, func() {}
 	}
 	begun := time.Now()
@@ -24,7 +21,7 @@ func newProgress(std stdio) (tell func(share float64), done func()) {
 			if time.Since(begun) < patience {
 				return
 			}
-			bar = progressbar.NewOptions(1000, progressbar.OptionSetWriter(f), progressbar.OptionSetDescription("cutting"),
+			bar = progressbar.NewOptions(1000, progressbar.OptionSetWriter(std.err), progressbar.OptionSetDescription("cutting"),
 				progressbar.OptionClearOnFinish(), progressbar.OptionThrottle(50*time.Millisecond))
 		}
 		bar.Set(int(share * 1000))

@@ -33,6 +33,7 @@ or a product with pi, as 1.25, 127/90 or pi*2/3; or it comes from
 The drawer is --gears 20,24,24,28 or 20:65:5, a gear listed twice being there
 twice, or comes from a lathe file. With --register it also prints the nearest
 fraction of an electronic gearbox.`,
+	examples: []string{"train --job winch.yaml --lathe lathe.yaml", "train 127/90 --gears 20:100:5,127"},
 	bind: func(fs *pflag.FlagSet) func(stdio, []string) error {
 		var o trainOptions
 		fs.StringVar(&o.gears, "gears", "", "`TEETH` in the drawer, as 20,24,24,28 or 20:65:5")
@@ -41,7 +42,7 @@ fraction of an electronic gearbox.`,
 		fs.IntVar(&o.starts, "starts", 1, "starts of the thread, that many times the lead")
 		fs.StringVar(&o.screw, "screw", "", "leadscrew or feed `SCREW`, as 6 tpi or 4 mm")
 		fs.StringVar(&o.job, "job", "", "take the ratio from the job `FILE`")
-		fs.StringVar(&o.purpose, "for", "lead", "with --job: `PURPOSE`, one of lead, work, differential, drive")
+		purpose := choose(fs, "for", "with --job: `PURPOSE`, one of lead, work, differential, drive", "lead", "work", "differential", "drive")
 		fs.Float64Var(&o.rate, "step-rate", 0, "with --for drive: most `STEPS/S` of the work's motor")
 		fs.Float64Var(&o.head, "head", 1, "turns of the work's own worm for one turn of the work")
 		fs.StringVar(&o.gearbox, "gearbox", "", "`RATIOS` of the lathe's own gearbox, as 1/2,1,2")
@@ -55,7 +56,10 @@ fraction of an electronic gearbox.`,
 		fs.Float64Var(&o.search.Banjo.MaxSpan, "greatest-span", 0, "greatest distance in `MM` of first and last shaft; needs --module")
 		fs.IntVar(&o.register, "register", 0, "largest number an electronic gearbox holds")
 		fs.BoolVar(&o.json, "json", false, "print JSON, in mm, ppm and µm")
-		return func(std stdio, args []string) error { return findTrains(std, args, o) }
+		return func(std stdio, args []string) error {
+			o.purpose = *purpose
+			return findTrains(std, args, o)
+		}
 	},
 }
 
@@ -231,8 +235,6 @@ func (o trainOptions) ofJob(p *gen.Plan, t *record.Trains) (train.Ratio, string,
 		end := p.Cycle.Phases[len(p.Cycle.Phases)-1].To
 		t.Rim, t.Turns = p.Pair.WheelDiameter()/2, math.Abs(end.Tangential-p.Cycle.Start.Tangential)/p.Cycle.Lead
 		text = "work for one turn of a feed screw of " + o.screw
-	default:
-		return r, "", usageError(fmt.Sprintf("--for: want lead, work, differential or drive, have %q", o.purpose))
 	}
 	if err != nil {
 		return r, "", usageError(err.Error())

@@ -31,6 +31,7 @@ and, beside either or alone, the worm's thread as it was turned:
 Lengths are in the job's units or carry their own. With -o it writes trim.ngc,
 trim-card.txt and trim-card.csv, which go on from the depth that the wheel has
 and say how zero and phase are found again.`,
+	examples: []string{"trim winch.yaml --backlash 0.05 --at 60 -o out"},
 	bind: func(fs *pflag.FlagSet) func(stdio, []string) error {
 		var o trimOptions
 		fs.StringVar(&o.backlash, "backlash", "", "measured free turn, as an `ARC` at the dial")

@@ -20,25 +20,35 @@ import (
 var writeVerb = verb{
 	name: "write", args: "JOB", short: "Write programs and cards",
 	long: `Writes what the machine and the person at it need: the feed card as text and
-CSV and, where the machine has a control, the air proof and the program that
-cuts the wheel. Every program is read back from its own text and cuts the
-wheel in memory first; with an error nothing is written. Where the job names a
-lathe, it adds cards for turning the worm and for making the hob, and a program
-that cuts the worm where the lathe's control threads.
+CSV, a setup sheet with drawings to print and, where the machine has a control,
+the air proof and the program that cuts the wheel. Every program is read back
+from its own text and cuts the wheel in memory first; with an error nothing is
+written. Where the job names a lathe, it adds cards for turning the worm and for
+making the hob, and a program that cuts the worm where the lathe's control
+threads.
 
 With --from-step the wheel is begun: the steps before are done, and rest.ngc,
 rest-card.txt and rest-card.csv cut the others, beside what was written for the
-whole job. They say how zero and phase are found again, in a radial feed only.`,
+whole job. They say how zero and phase are found again, in a radial feed only.
+
+With --mesh there are also the wheel as it is cut, the worm and the hob as
+closed surfaces in millimetres, so that a pair can be printed in plastic and
+turned by hand first: wheel.3mf, worm.3mf, hob.3mf, or STL with --mesh=stl.`,
+	examples: []string{"write winch.yaml -o out", "write winch.yaml -o out --from-step 12"},
 	bind: func(fs *pflag.FlagSet) func(stdio, []string) error {
 		dir := fs.StringP("output", "o", ".", "write into `DIR`, made if need be")
 		step := fs.Int("from-step", 0, "write what is left of an interrupted job, from step `N` on")
+		format := choose(fs, "mesh", "add wheel, worm and hob to print in plastic, in `FORMAT` 3mf or stl", "none", "3mf", "stl")
+		fs.Lookup("mesh").NoOptDefVal = "3mf"
 		return func(std stdio, args []string) error {
-			rest := fs.Changed("from-step")
+			rest, solid := fs.Changed("from-step"), *format != "none"
 			switch {
 			case *dir == "":
 				return usageError("want a DIR to write into, have an empty name")
 			case rest && *step < 2:
 				return usageError(fmt.Sprintf("--from-step: want a step from 2 on, have %d", *step))
+			case rest && solid:
+				return usageError("--mesh: want it with the whole job, have --from-step too")
 			}
 			l, err := loadSound(std, args)
 			if err != nil {
@@ -50,7 +60,14 @@ whole job. They say how zero and phase are found again, in a radial feed only.`,
 				}
 				return l.write(std, *dir, begun("rest"), "rest.ngc")
 			}
-			return l.write(std, *dir, l.outputs, "prove.ngc", "wheel.ngc")
+			made, programs := maker(l.outputs), []string{"prove.ngc", "wheel.ngc"}
+			if l.plan.Job.Cut.Feed == gen.Gash {
+				made, programs = gashed, []string{"gash-prove.ngc", "gash.ngc"}
+			}
+			if solid {
+				made = withMeshes(*format, made)
+			}
+			return l.write(std, *dir, made, programs...)
 		}
 	},
 }
@@ -115,6 +132,11 @@ func (l loaded) outputs(std stdio, p *gen.Plan) ([]file, *proof.Report, error) {
 	}
 	feed := card.Feed(p)
 	files = append(files, file{"feed-card.txt", feed.Text()}, file{"feed-card.csv", feed.CSV()})
+	setup, err := l.setupSheet(p)
+	if err != nil {
+		return nil, nil, err
+	}
+	files = append(files, setup)
 	if !p.Programmed() {
 		return files, nil, nil
 	}
@@ -161,6 +183,30 @@ func (l loaded) turned(p *gen.Plan) ([]file, error) {
 		return nil, fmt.Errorf("%s:%d: %s", program.name, fault.Line, fault.What)
 	}
 	return append(files, program), nil
+}
+
+// gashed makes the files by which a blank is gashed: card, air proof and
+// program.
+func gashed(std stdio, p *gen.Plan) ([]file, *proof.Report, error) {
+	table, err := card.Gash(p)
+	if err != nil {
+		return nil, nil, err
+	}
+	files := []file{{"gash-card.txt", table.Text()}, {"gash-card.csv", table.CSV()}}
+	if !p.Programmed() {
+		return files, nil, nil
+	}
+	air := file{"gash-prove.ngc", rs274.AirProof(p)}
+	report := proof.Air(p, readBack(p, air))
+	if err := refused(air, &report); err != nil {
+		return nil, nil, err
+	}
+	program := file{"gash.ngc", rs274.Wheel(p)}
+	proved, err := prove(std, p, program, readBack(p, program))
+	if err != nil {
+		return nil, nil, err
+	}
+	return append(files, air, program), proved, nil
 }
 
 // begun makes the files of a begun wheel under a name of their own: card and
