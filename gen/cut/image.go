@@ -101,8 +101,19 @@ func (p *plane) follow(e *edge, u float64, w *pass) {
 func (p *plane) trace(e *edge, u float64, w *pass) {
 	t := tracer{plane: p, pass: w, u: u, ahead: p.ahead(w, u)}
 	t.line = w.course.line(w.course.span(w.turn, w.span), w.turn)
+	// Points that stay beyond the blank's surface are left out at both ends,
+	// but for one.
+	from, to := 0, len(e.points)
+	if w.span >= 0 {
+		for from+1 < to && e.points[from+1].r < w.inner {
+			from++
+		}
+		for to-2 > from && e.points[to-2].r < w.inner {
+			to--
+		}
+	}
 	known := false
-	for i := range len(e.points) + 1 { // and back to the first
+	for i := from; i < to || i == to && w.span < 0; i++ { // where a knot may divide it, back to the first
 		at := e.points[i%len(e.points)]
 		phi, sin, ok := t.meet(at, &t.line)
 		if !ok {
@@ -120,7 +131,7 @@ func (p *plane) trace(e *edge, u float64, w *pass) {
 			}
 			t.line = line
 		}
-		if i < len(e.points) {
+		if i < to {
 			l := &t.line
 			t.add(l.span, at, sin, l.at.work-l.rate.work*phi, l.at.e-l.rate.e*phi, l.at.s-l.rate.s*phi)
 		}

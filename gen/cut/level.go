@@ -68,8 +68,10 @@ func (p *plane) approach(w *pass) {
 	middle := c.at(w.turn, w.span)
 	p.tip(w, &middle)
 	w.at = c.at(w.turn-w.lag/(2*math.Pi), w.span)
-	e := min(c.at(w.turn-p.low, w.span).e, c.at(w.turn-p.high, w.span).e)
+	begin, end := c.at(w.turn-p.low, w.span), c.at(w.turn-p.high, w.span)
+	e := min(begin.e, end.e)
 	w.reach = p.reach(e, w.at.a)
+	w.inner = p.inner(e, begin.a, end.a)
 }
 
 // settle finds out whether passes repeat in a span in which nothing but hob

@@ -36,6 +36,7 @@ type pass struct {
 	lagSin, lagCos float64
 	at             stand   // when the tip crosses
 	reach          float64 // how far to both sides the tip can stand in the blank, mm
+	inner          float64 // radius of the hob within which nothing stands in the blank, mm
 }
 
 func newPlane(c *cutter, z float64) *plane {
@@ -184,6 +185,17 @@ func (p *plane) reach(e, axial float64) float64 {
 	}
 	side := chord(0) * math.Abs(p.sin)
 	return chord(max(math.Abs(p.z-axial)*p.cos-side, 0))
+}
+
+// inner is the radius of the hob within which no point of an edge stands in
+// the blank while the hob goes from one axial place to another, mm.
+func (p *plane) inner(e, from, to float64) float64 {
+	a, b := p.z-from, p.z-to
+	if a*b <= 0 {
+		return max(e-p.rim, 0)
+	}
+	side := (p.rim + 2*p.shaper.base) * math.Abs(p.sin)
+	return math.Hypot(max(e-p.rim, 0), max(min(math.Abs(a), math.Abs(b))*p.cos-side, 0))
 }
 
 // pass lets one gash through the plane.

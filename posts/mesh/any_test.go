@@ -178,7 +178,9 @@ func TestAnyScrew(t *testing.T) {
 		if rapid.Bool().Draw(t, "tapered") {
 			h.Hob.Taper, h.Hob.Drop = length/3, m
 		}
-		h.Floor = min(thread.Root, thread.Tip-h.Hob.Drop) - h.Rise - 0.2*m
+		core := min(thread.Root, thread.Tip-h.Hob.Drop)
+		h.Rise = min(h.Rise, 0.4*core)
+		h.Floor = core - h.Rise - min(0.2*m, 0.2*core)
 		h.Bore = h.Floor * 0.4
 		if s, err = h.Solid(); err != nil {
 			t.Fatalf("%v", err)
