@@ -49,7 +49,7 @@ func BenchmarkContinuous(b *testing.B) {
 // A hob with an entering taper, fed tangentially by 1 mm each work turn.
 func BenchmarkTangential(b *testing.B) {
 	for _, swivel := range []float64{0, 0.05} {
-		b.Run(fmt.Sprintf("swivel %v", swivel), func(b *testing.B) {
+		b.Run(fmt.Sprintf("swivelled:%v", swivel != 0), func(b *testing.B) {
 			s := checkSetup()
 			s.Swivel = swivel
 			s.Hob.Length, s.Hob.Taper, s.Hob.Drop, s.TaperAt = 60, 20, 3, 1
@@ -61,7 +61,7 @@ func BenchmarkTangential(b *testing.B) {
 // Cost grows in step with planes.
 func BenchmarkPlanes(b *testing.B) {
 	for _, n := range []int{11, 21, 41, 81} {
-		b.Run(fmt.Sprint(n), func(b *testing.B) {
+		b.Run(fmt.Sprintf("planes=%d", n), func(b *testing.B) {
 			s := checkSetup()
 			s.Planes = floats.Span(make([]float64, n), -10, 10)
 			m := steps(s, 1, infeed()...)
@@ -73,7 +73,7 @@ func BenchmarkPlanes(b *testing.B) {
 // Cost grows in step with passes.
 func BenchmarkPasses(b *testing.B) {
 	for _, n := range []int{5, 10, 20, 40} {
-		b.Run(fmt.Sprintf("%d gashes", n), func(b *testing.B) {
+		b.Run(fmt.Sprintf("gashes=%d", n), func(b *testing.B) {
 			s := checkSetup()
 			s.Hob.Gashes = n
 			m := steps(s, 1, infeed()...)

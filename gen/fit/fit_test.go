@@ -252,7 +252,7 @@ func TestTrimRefuses(t *testing.T) {
 
 func BenchmarkOf(b *testing.B) {
 	for _, swivel := range []bool{false, true} {
-		b.Run(fmt.Sprintf("swivel=%v", swivel), func(b *testing.B) {
+		b.Run(fmt.Sprintf("swivelled:%v", swivel), func(b *testing.B) {
 			p := jobtest.Plan(b, "sluice-hoist", func(j *gen.Job, _ *gen.Machine) { j.Setup.Swivel = swivel })
 			b.ReportAllocs()
 			for b.Loop() {
@@ -262,15 +262,19 @@ func BenchmarkOf(b *testing.B) {
 	}
 }
 
-// A sweep of fifty worms, planned and fitted one after the other.
+// A sweep of worms, planned and fitted one after the other.
 func BenchmarkSweep(b *testing.B) {
 	base := jobtest.Plan(b, "sluice-hoist", func(j *gen.Job, _ *gen.Machine) { j.Setup.Swivel = true })
-	for b.Loop() {
-		for i := range 50 {
-			job := base.Job
-			job.Worm.Diameter = 37.5 + 0.05*float64(i)
-			p := gen.NewPlan(job, base.Machine, "test")
-			mustFit(b, &p, Options{}, Mounting{})
-		}
+	for _, n := range []int{5, 10, 20} {
+		b.Run(fmt.Sprintf("worms=%d", n), func(b *testing.B) {
+			for b.Loop() {
+				for i := range n {
+					job := base.Job
+					job.Worm.Diameter = 37.5 + 0.05*float64(i)
+					p := gen.NewPlan(job, base.Machine, "test")
+					mustFit(b, &p, Options{}, Mounting{})
+				}
+			}
+		})
 	}
 }

@@ -21,31 +21,42 @@ func hoistProgram(lines int) []byte {
 	return b.Bytes()
 }
 
-func BenchmarkRead200k(b *testing.B) {
-	program := hoistProgram(200_000)
-	b.SetBytes(int64(len(program)))
-	b.ReportAllocs()
-	for b.Loop() {
-		r := NewReader(bytes.NewReader(program), Options{})
-		for {
-			_, err := r.Next()
-			if err == io.EOF {
-				break
+// readSizes are the lines of the programs that are read.
+var readSizes = []int{25_000, 50_000, 100_000, 200_000}
+
+func BenchmarkRead(b *testing.B) {
+	for _, n := range readSizes {
+		b.Run(fmt.Sprintf("lines=%d", n), func(b *testing.B) {
+			program := hoistProgram(n)
+			b.SetBytes(int64(len(program)))
+			b.ReportAllocs()
+			for b.Loop() {
+				r := NewReader(bytes.NewReader(program), Options{})
+				for {
+					_, err := r.Next()
+					if err == io.EOF {
+						break
+					}
+					if err != nil {
+						b.Fatal(err)
+					}
+				}
 			}
-			if err != nil {
-				b.Fatal(err)
-			}
-		}
+		})
 	}
 }
 
-func BenchmarkTrace200k(b *testing.B) {
-	program := hoistProgram(200_000)
-	b.ReportAllocs()
-	for b.Loop() {
-		if err := Trace(io.Discard, NewReader(bytes.NewReader(program), Options{})); err != nil {
-			b.Fatal(err)
-		}
+func BenchmarkTrace(b *testing.B) {
+	for _, n := range readSizes {
+		b.Run(fmt.Sprintf("lines=%d", n), func(b *testing.B) {
+			program := hoistProgram(n)
+			b.ReportAllocs()
+			for b.Loop() {
+				if err := Trace(io.Discard, NewReader(bytes.NewReader(program), Options{})); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 
