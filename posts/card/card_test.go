@@ -43,7 +43,7 @@ func TestTextHasEveryStep(t *testing.T) {
 		if got := strings.Count(text, "[ ]"); got != len(p.Cycle.Steps) {
 			t.Errorf("%s: %d boxes, want %d", name, got, len(p.Cycle.Steps))
 		}
-		for _, caution := range gen.Cautions {
+		for _, caution := range p.Cautions() {
 			if !strings.Contains(strings.Join(strings.Fields(text), " "), caution) {
 				t.Errorf("%s: lacks %q", name, caution)
 			}

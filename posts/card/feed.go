@@ -106,7 +106,7 @@ func Feed(p *gen.Plan) Table {
 	for _, f := range p.Findings {
 		t.Foot = append(t.Foot, fmt.Sprintf("Caution, %s: %s. Remedy: %s.", f.Path, f.What, f.Remedy))
 	}
-	t.Foot = append(t.Foot, gen.Cautions...)
+	t.Foot = append(t.Foot, p.Cautions()...)
 	return t
 }
 

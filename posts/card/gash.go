@@ -83,7 +83,7 @@ func closing(p *gen.Plan) []string {
 	for _, f := range p.Findings {
 		lines = append(lines, fmt.Sprintf("Caution, %s: %s. Remedy: %s.", f.Path, f.What, f.Remedy))
 	}
-	return append(lines, gen.Cautions...)
+	return append(lines, p.Cautions()...)
 }
 
 // division is the best way of the machine's dividing head to make the teeth;

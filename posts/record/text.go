@@ -163,7 +163,7 @@ func Text(p *gen.Plan) []byte {
 	for _, f := range p.Findings {
 		g.paragraph(finding(f))
 	}
-	for _, caution := range gen.Cautions {
+	for _, caution := range p.Cautions() {
 		g.paragraph("- " + caution)
 	}
 	return g.Bytes()

@@ -81,7 +81,7 @@ func TrimText(p *gen.Plan, t *fit.Trim) []byte {
 		for i, task := range t.Cycle.Setup.Work {
 			g.paragraph(fmt.Sprintf("%d %s: %s", i+1, task.Title, task.Text))
 		}
-		for _, caution := range gen.Cautions {
+		for _, caution := range p.Cautions() {
 			g.paragraph("- " + caution)
 		}
 	}

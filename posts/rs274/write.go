@@ -98,7 +98,7 @@ func (w *writer) opening(what string) {
 	}
 	w.comment("Machine: %s", p.Machine.Title)
 	w.comment("CAUTIONS")
-	for _, caution := range gen.Cautions {
+	for _, caution := range p.Cautions() {
 		w.comment("%s", caution)
 	}
 }

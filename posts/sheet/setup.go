@@ -92,7 +92,7 @@ func (s *sheet) content(f *fit.Fit) content {
 	p := s.p
 	c := content{
 		Title: within(p.Job.Title, titleRoom), Version: p.Version, Digest: p.Digest, Machine: clip(plain(p.Machine.Title), 100),
-		Units: s.u.Name(), Cautions: gen.Cautions, Bar: bar(), Tables: s.tables(),
+		Units: s.u.Name(), Cautions: p.Cautions(), Bar: bar(), Tables: s.tables(),
 	}
 	for i, f := range p.Findings {
 		at := func(name string) string { return fmt.Sprintf("findings[%d].%s", i, name) }
