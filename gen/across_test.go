@@ -75,14 +75,7 @@ func TestAcrossRefuses(t *testing.T) {
 	} {
 		j, m := acrossJob()
 		tt.change(&j, &m)
-		p := NewPlan(j, m, "test")
-		found := false
-		for _, f := range p.Findings {
-			found = found || f.Severity == Error && f.Path == tt.path && strings.Contains(f.What, tt.what)
-		}
-		if !found {
-			t.Errorf("%s: %+v", tt.name, p.Findings)
-		}
+		wantRefusal(t, j, m, tt.name, tt.path, tt.what)
 	}
 	j, m := acrossJob()
 	j.Wheel.Face = 120

@@ -163,17 +163,22 @@ func TestFlyRefuses(t *testing.T) {
 	} {
 		j, m := flyJob()
 		tt.change(&j, &m)
-		p := NewPlan(j, m, "test")
-		found := false
-		for _, f := range p.Findings {
-			found = found || f.Severity == Error && f.Path == tt.path && strings.Contains(f.What, tt.what)
-		}
-		if !found {
-			t.Errorf("%s: %+v", tt.name, p.Findings)
-		}
+		wantRefusal(t, j, m, tt.name, tt.path, tt.what)
 	}
 	// With a tool for each start a geared drive needs no index.
 	j, m := flyJob()
 	j.Pair.Starts, j.Hob.Starts, j.Cut.Tools, m.Drive.Kind, m.Drive.Differential = 2, 2, 2, Geared, Follows
 	mustPlan(t, j, m)
+}
+
+// wantRefusal wants an error at a key path that says what.
+func wantRefusal(t *testing.T, j Job, m Machine, name, path, what string) {
+	t.Helper()
+	p := NewPlan(j, m, "test")
+	for _, f := range p.Findings {
+		if f.Severity == Error && f.Path == path && strings.Contains(f.What, what) {
+			return
+		}
+	}
+	t.Errorf("%s: %+v", name, p.Findings)
 }

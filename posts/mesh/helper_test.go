@@ -2,6 +2,7 @@ package mesh
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"wormwright/gen"
@@ -118,4 +119,18 @@ func mustWorm(t testing.TB, w Worm) Solid {
 		t.Fatal(err)
 	}
 	return s
+}
+
+// somewhere is a point of one of the facets, any facet as likely as another.
+func somewhere(s Solid, random *rand.Rand) (at Point) {
+	f := s.Facets[random.IntN(len(s.Facets))]
+	u, v := random.Float64(), random.Float64()
+	if u+v > 1 {
+		u, v = 1-u, 1-v
+	}
+	for i := range at {
+		a, b, c := s.Points[f[0]][i], s.Points[f[1]][i], s.Points[f[2]][i]
+		at[i] = a + u*(b-a) + v*(c-a)
+	}
+	return at
 }

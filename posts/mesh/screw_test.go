@@ -76,16 +76,7 @@ func TestThreadChordError(t *testing.T) {
 				random := rand.New(rand.NewPCG(3, 3))
 				worst := 0.0
 				for range 1500 {
-					f := s.Facets[random.IntN(len(s.Facets))]
-					u, v := random.Float64(), random.Float64()
-					if u+v > 1 {
-						u, v = 1-u, 1-v
-					}
-					var at Point
-					for i := range at {
-						a, b, c := s.Points[f[0]][i], s.Points[f[1]][i], s.Points[f[2]][i]
-						at[i] = a + u*(b-a) + v*(c-a)
-					}
+					at := somewhere(s, random)
 					if math.Abs(at[2]) > length/2-10 {
 						continue
 					}

@@ -120,16 +120,7 @@ func TestWheelChordError(t *testing.T) {
 		random := rand.New(rand.NewPCG(7, 7))
 		var worst float64
 		for range 400 {
-			f := s.Facets[random.IntN(len(s.Facets))]
-			u, v := random.Float64(), random.Float64()
-			if u+v > 1 {
-				u, v = 1-u, 1-v
-			}
-			var at Point
-			for i := range at {
-				a, b, c := s.Points[f[0]][i], s.Points[f[1]][i], s.Points[f[2]][i]
-				at[i] = a + u*(b-a) + v*(c-a)
-			}
+			at := somewhere(s, random)
 			if math.Abs(at[2]) > p.Blank.Face/2-1e-9 || math.Hypot(at[0], at[1]) < 5.1 {
 				continue
 			}
