@@ -4,5 +4,5 @@
 //
 // Lengths are millimetres, angles radians and rotations turns, with the signs
 // of package geometry, unless a name says otherwise. A strategy, one way of
-// feeding the hob, is one file and one row of the table in strategy.go.
+// feeding the hob, is one file and one row of the table strategies.
 package gen
