@@ -191,3 +191,43 @@ func TestFeedMarks(t *testing.T) {
 		t.Errorf("mark %.6f mm, want 0.004275", got)
 	}
 }
+
+// What is passed over because a cover tells that it cuts nothing cuts nothing:
+// a hob that creeps along its axis by less than anything, so that every image
+// is drawn, leaves the same wheel to the last digits, and takes as much away
+// in the same time.
+func TestClimbPassesOverNothing(t *testing.T) {
+	s := axialSetup()
+	s.Hob.Starts, s.Hob.Gashes, s.Hob.Rounding = 2, 7, 0.4
+	s.Hob.Length, s.Hob.Taper, s.Hob.Drop, s.TaperAt = 36, 10, 1.5, 1
+	s.Twist = geometry.Twist(s.Hob.Thread, s.Teeth, 0)
+	for _, feed := range []float64{0.3, -1.1} {
+		m := across(s, 60, feed, s.Twist)
+		end := m[len(m)-1].Seconds
+		s.Times = floats.Span(make([]float64, 12), 0, end)
+		crept := append(gen.Motion(nil), m...)
+		for i := range crept {
+			crept[i].Tangential = 1e-11 * crept[i].Seconds / end
+		}
+		fast, slow := mustRun(t, s, m), mustRun(t, s, crept)
+		for k := range s.Teeth {
+			for i := range s.Planes {
+				if d := fast.Bottom(k, i) - slow.Bottom(k, i); math.Abs(d) > 1e-9 {
+					t.Fatalf("space %d, plane %d: bottoms differ by %g mm", k, i, d)
+				}
+				for j := range s.Radii {
+					al, ar, aok := fast.Swept(k, i, j)
+					bl, br, bok := slow.Swept(k, i, j)
+					if aok != bok || math.Abs(al-bl) > 1e-9 || math.Abs(ar-br) > 1e-9 {
+						t.Fatalf("space %d, plane %d, radius %d: %v %v %v, drawn %v %v %v", k, i, j, al, ar, aok, bl, br, bok)
+					}
+				}
+			}
+		}
+		for i := range fast.Removed {
+			if d := fast.Removed[i] - slow.Removed[i]; math.Abs(d) > 1e-6 {
+				t.Errorf("by moment %d %.9f mm³ are removed, drawn %.9f", i, fast.Removed[i], slow.Removed[i])
+			}
+		}
+	}
+}

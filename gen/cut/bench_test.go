@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/floats"
 
 	"wormwright/gen"
+	"wormwright/geometry"
 )
 
 func bench(b *testing.B, s Setup, m gen.Motion) {
@@ -78,6 +79,18 @@ func BenchmarkPasses(b *testing.B) {
 			s.Hob.Gashes = n
 			m := steps(s, 1, infeed()...)
 			bench(b, everyPass(s, m), m)
+		})
+	}
+}
+
+// A plain blank under an axial feed of 0.5 mm in a work turn.
+func BenchmarkAxial(b *testing.B) {
+	for _, n := range []int{5, 10, 20} {
+		b.Run(fmt.Sprintf("gashes=%d", n), func(b *testing.B) {
+			s := axialSetup()
+			s.Hob.Gashes = n
+			s.Twist = geometry.Twist(s.Hob.Thread, s.Teeth, 0)
+			bench(b, s, across(s, 60, 0.5, s.Twist))
 		})
 	}
 }

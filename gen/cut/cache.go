@@ -84,6 +84,12 @@ func (p *plane) covered(w *pass, u float64) bool {
 	case 2:
 		p.cover(im, i, w)
 	}
+	return p.taken(im, w, u)
+}
+
+// taken tells whether all of an image has been cut already where the tooth
+// with its middle at u stands.
+func (p *plane) taken(im *image, w *pass, u float64) bool {
 	k, off := p.nearest(w, u)
 	if im.bottom < p.bottom[k] {
 		return false
@@ -114,10 +120,6 @@ func (p *plane) cover(im *image, i int, w *pass) {
 			p.image(&c.ends[j], p.whole, c.first+float64(j)*c.cell-w.at.s, w)
 		}
 	}
-	lower, upper := &c.ends[i], &c.ends[i+1]
-	if upper.first < lower.first {
-		lower, upper = upper, lower
-	}
 	bow := c.cell*c.cell/8/hob.Module + 2*p.shaper.flatness() + c.slack
 	if hob.Rounding > 0 {
 		bow += c.cell * c.cell / 8 / hob.Rounding
@@ -125,6 +127,16 @@ func (p *plane) cover(im *image, i int, w *pass) {
 	height := math.Abs(p.z - w.at.a)
 	side := math.Abs(c.first+float64(i)*c.cell) + c.cell + p.half(hob.Tip) + math.Abs(hob.Tip*p.sin)
 	corner := math.Hypot(side, w.at.e-math.Sqrt(max((hob.Tip-height)*(hob.Tip+height), 0)))
+	p.between(im, &c.ends[i], &c.ends[i+1], bow, c.cell, corner)
+}
+
+// between makes an image that holds all between two, the ends of a cell. What
+// stands out between them does so by bow at the most, in mm, and by the whole
+// cell at radii up to corner.
+func (p *plane) between(im, lower, upper *image, bow, cell, corner float64) {
+	if upper.first < lower.first {
+		lower, upper = upper, lower
+	}
 	im.first, im.bottom, im.spans = lower.first, min(lower.bottom, upper.bottom), im.spans[:0]
 	for j, a := range lower.spans {
 		m := lower.first + j
@@ -134,7 +146,7 @@ func (p *plane) cover(im *image, i int, w *pass) {
 		}
 		grow := bow
 		if p.radii[m] < corner {
-			grow = c.cell
+			grow = cell
 		}
 		if !(a.lo <= a.hi && b.lo <= b.hi) {
 			grow = math.Inf(1)

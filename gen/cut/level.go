@@ -6,8 +6,8 @@ import (
 	"wormwright/geometry"
 )
 
-// A level is what the passes within one span share where it feeds neither
-// radially nor axially.
+// A level is what the passes within one span share, most of it where the span
+// feeds neither radially nor axially.
 type level struct {
 	stretch        int // counts the spans of all courses
 	kind           kind
@@ -25,6 +25,7 @@ type kind int
 
 const (
 	free    kind = iota // on everything
+	rising              // on gash, tooth and height: only hob, work and axial feed move, without swivel
 	sliding             // on where the tooth stands: only hob, work and tangential feed move
 	still               // on gash and number of the tooth: only hob and work move
 )
@@ -41,6 +42,10 @@ func (p *plane) enter(w pass) {
 	*l = level{stretch: w.stretch}
 	from, to := &w.course.knots[w.span], &w.course.knots[w.span+1]
 	if from.e != to.e || from.a != to.a {
+		if from.e == to.e && from.s == to.s && p.sin == 0 {
+			l.kind = rising
+			p.ascend(w.course.line(w.span, w.turn), p.reach(from.e, p.z))
+		}
 		return
 	}
 	p.tip(&w, from)
@@ -60,7 +65,7 @@ func (p *plane) enter(w pass) {
 // approach finds when and where a pass within the present span happens.
 func (p *plane) approach(w *pass) {
 	c, l := w.course, &p.level
-	if l.kind != free {
+	if l.kind > rising {
 		w.lag, w.lagSin, w.lagCos, w.reach = l.lag, l.lagSin, l.lagCos, l.reach
 		w.at = c.at(w.turn-w.lag/(2*math.Pi), w.span)
 		return

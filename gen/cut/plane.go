@@ -15,6 +15,7 @@ type plane struct {
 
 	level level // the present span
 	cache cache // images of it
+	climb climb // the same while the hob rises
 	book  book
 
 	// Scratch of one image.
@@ -211,7 +212,8 @@ func (p *plane) pass(w *pass) {
 		switch {
 		case w.span >= 0 && p.level.kind == still:
 			im = p.fixed(w, e, u, i)
-		case w.span >= 0 && p.level.kind == sliding && p.covered(w, u):
+		case w.span >= 0 && p.level.kind == sliding && p.covered(w, u),
+			w.span >= 0 && p.level.kind == rising && p.passed(w, u):
 			continue
 		default:
 			p.image(im, e, u, w)
